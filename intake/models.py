@@ -1,0 +1,213 @@
+"""What customers told us, version by version, what was asked, and what is left to do.
+
+Nothing here is overwritten: a corrected answer is a new sheet version, a status has its history.
+Only services write these rows, only selectors read them.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.conf import settings
+from django.db import models
+from django.db.models import Q
+from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
+
+from intake.domain.lifecycle import LABELS, Status
+
+SEVERITIES = [("stop", _("stop")), ("ask", _("ask")), ("note", _("note"))]
+VERDICTS = [("release", _("release")), ("ask", _("ask")), ("stop", _("stop"))]
+OUTCOMES = [
+    ("corrected", _("corrected")),
+    ("confirmed", _("confirmed as it stands")),
+    ("cannot_measure", _("cannot be measured")),
+    ("not_reached", _("not reached")),
+    ("withdrawn", _("withdrawn")),
+]
+
+
+class Submission(models.Model):
+    """One request, kept for ever with all its sheets."""
+
+    reference = models.CharField(max_length=9, unique=True)
+    token = models.CharField(max_length=43, unique=True)
+    status = models.CharField(
+        max_length=10, choices=[(s.value, LABELS[s]) for s in Status], default=Status.RECEIVED.value
+    )
+    verdict = models.CharField(max_length=7, choices=VERDICTS)
+    channel = models.CharField(max_length=5)
+    received_at = models.DateTimeField(default=timezone.now)
+    contact_name = models.CharField(max_length=200)
+    contact_phone = models.CharField(max_length=64, blank=True)
+    contact_email = models.CharField(max_length=254, blank=True)
+    contact_role = models.CharField(max_length=10, blank=True)
+    boat_name = models.CharField(max_length=200, blank=True)
+    station = models.CharField(max_length=10, blank=True)
+    job = models.CharField(max_length=40, blank=True)
+    needed_by = models.DateField(null=True, blank=True)
+    # What a second sheet for the same boat is found by: the name without its case and spacing.
+    boat_key = models.CharField(max_length=200, blank=True)
+    idempotency_key = models.CharField(max_length=200, unique=True, null=True, blank=True)
+    body_digest = models.CharField(max_length=64)
+
+    class Meta:
+        ordering = ["-received_at", "-pk"]
+        indexes = [
+            models.Index(fields=["status", "received_at"], name="submission_queue"),
+            models.Index(fields=["received_at"], name="submission_newest"),
+            models.Index(fields=["boat_key", "station", "received_at"], name="submission_boat"),
+        ]
+        permissions = [
+            ("view_insights", "Can see why mismatches repeat"),
+            ("override_stop", "Can release a sheet over a stop, with a reason"),
+        ]
+
+    def __str__(self) -> str:
+        return self.reference
+
+
+class SheetVersion(models.Model):
+    """All answers of one request at one time, as typed, and what the checks said of them."""
+
+    submission = models.ForeignKey(Submission, models.CASCADE, related_name="sheets")
+    number = models.PositiveSmallIntegerField()
+    is_current = models.BooleanField(default=True)
+    body = models.JSONField()
+    readings = models.JSONField(default=dict)
+    outcome = models.JSONField()
+    verdict = models.CharField(max_length=7, choices=VERDICTS)
+    fit_probability = models.FloatField(null=True, blank=True)
+    rules_version = models.CharField(max_length=20)
+    made_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    made_at = models.DateTimeField(default=timezone.now)
+    reason = models.CharField(max_length=200, blank=True)
+    said_by = models.CharField(max_length=200, blank=True)
+
+    class Meta:
+        ordering = ["submission", "number"]
+        constraints = [
+            models.UniqueConstraint(fields=["submission", "number"], name="one_of_each_number"),
+            models.UniqueConstraint(
+                fields=["submission"], condition=Q(is_current=True), name="one_current_sheet"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.submission_id}.{self.number}"
+
+    @property
+    def answer(self) -> dict[str, Any]:
+        """The verdict as the API gives it: what was stored, less the figures for drawing."""
+        return {name: value for name, value in self.outcome.items() if name != "stack"}
+
+
+class FindingRecord(models.Model):
+    """One check that fired on one sheet version, with the few columns insights are grouped by."""
+
+    sheet = models.ForeignKey(SheetVersion, models.CASCADE, related_name="finding_rows")
+    position = models.PositiveSmallIntegerField()
+    check_id = models.CharField(max_length=40)
+    severity = models.CharField(max_length=4, choices=SEVERITIES)
+    answer = models.CharField(max_length=40, blank=True)
+    message = models.TextField()
+    question = models.TextField(blank=True)
+    month = models.CharField(max_length=7)
+    channel = models.CharField(max_length=5)
+    # True the first time this check holds this submission: a second version does not count twice.
+    counts = models.BooleanField(default=False)
+
+    class Meta:
+        ordering = ["sheet", "position"]
+        indexes = [
+            models.Index(
+                fields=["month", "check_id", "channel"],
+                condition=Q(counts=True),
+                name="finding_by_check",
+            ),
+            models.Index(
+                fields=["month", "answer", "channel"],
+                condition=Q(counts=True),
+                name="finding_by_answer",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.check_id} ({self.severity})"
+
+
+class CallRecord(models.Model):
+    """A question put to a person, what came of it, and why the number had been wrong."""
+
+    submission = models.ForeignKey(Submission, models.CASCADE, related_name="calls")
+    sheet = models.ForeignKey(SheetVersion, models.CASCADE, related_name="calls")
+    check_id = models.CharField(max_length=40)
+    answer = models.CharField(max_length=40, blank=True)
+    question_as_asked = models.TextField(blank=True)
+    outcome = models.CharField(max_length=14, choices=OUTCOMES)
+    said_by = models.CharField(max_length=200, blank=True)
+    cause = models.CharField(max_length=16, blank=True)
+    contributing = models.JSONField(default=list, blank=True)
+    note = models.TextField(blank=True)
+    fingerprint = models.CharField(max_length=64, blank=True)
+    month = models.CharField(max_length=7)
+    channel = models.CharField(max_length=5)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, null=True, related_name="+")
+    at = models.DateTimeField(default=timezone.now)
+
+    class Meta:
+        ordering = ["at", "pk"]
+        indexes = [
+            models.Index(fields=["month", "cause", "channel"], name="call_by_cause"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.check_id}: {self.outcome}"
+
+
+class Event(models.Model):
+    """One change of status, written with it."""
+
+    submission = models.ForeignKey(Submission, models.CASCADE, related_name="events")
+    by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    at = models.DateTimeField(default=timezone.now)
+    old_status = models.CharField(max_length=10)
+    new_status = models.CharField(max_length=10)
+    reason = models.CharField(max_length=200)
+
+    class Meta:
+        ordering = ["at", "pk"]
+
+    def __str__(self) -> str:
+        return f"{self.old_status} -> {self.new_status}"
+
+
+class Job(models.Model):
+    """Work for later, written in the transaction of the change it belongs to."""
+
+    kind = models.CharField(max_length=40)
+    payload = models.JSONField(default=dict)
+    key = models.CharField(max_length=200, unique=True)
+    due = models.DateTimeField(default=timezone.now)
+    lease_until = models.DateTimeField(null=True, blank=True)
+    lease_token = models.CharField(max_length=43, blank=True)
+    attempts = models.PositiveSmallIntegerField(default=0)
+    done_at = models.DateTimeField(null=True, blank=True)
+    dead = models.BooleanField(default=False)
+    error = models.TextField(blank=True)
+    created_at = models.DateTimeField(default=timezone.now)
+
+    class Meta:
+        ordering = ["due", "pk"]
+        indexes = [
+            models.Index(
+                fields=["due"], condition=Q(done_at__isnull=True, dead=False), name="job_to_do"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.key
