@@ -1,0 +1,54 @@
+"""An id for every request, and the address it really came from."""
+
+import logging
+import secrets
+from collections.abc import Callable
+from contextvars import ContextVar
+
+from django.conf import settings
+from django.http import HttpRequest, HttpResponse
+
+Answer = Callable[[HttpRequest], HttpResponse]
+
+request_id: ContextVar[str] = ContextVar("request_id", default="-")
+
+
+class RequestId:
+    """Give each request a short id: in every log line, in the answer, on the 500 page."""
+
+    def __init__(self, get_response: Answer) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        token = request_id.set(secrets.token_hex(4))
+        try:
+            response = self.get_response(request)
+            response["X-Request-ID"] = request_id.get()
+            return response
+        finally:
+            request_id.reset(token)
+
+
+class WithRequestId(logging.Filter):
+    """Lets a log line say which request it belongs to; "-" outside of one."""
+
+    def filter(self, record: logging.LogRecord) -> bool:
+        record.request_id = request_id.get()
+        return True
+
+
+class ClientAddress:
+    """Behind PROXIES reverse proxies, put the caller's own address into REMOTE_ADDR.
+
+    Each proxy adds one address at the right of X-Forwarded-For; what stands further left
+    was written by the caller and proves nothing.
+    """
+
+    def __init__(self, get_response: Answer) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        seen = request.headers.get("X-Forwarded-For", "").split(",")
+        if 0 < settings.PROXIES <= len(seen) and seen[-settings.PROXIES].strip():
+            request.META["REMOTE_ADDR"] = seen[-settings.PROXIES].strip()
+        return self.get_response(request)

@@ -1,0 +1,5 @@
+"""Work for later."""
+
+
+def start_thread() -> None:
+    """Comes with the outbox."""
