@@ -8,8 +8,8 @@ os.environ.setdefault("SECRET_KEY", "the-test-suite-keeps-no-secrets")
 os.environ.setdefault("HTTPS", "false")
 os.environ.setdefault("API_THROTTLE", "")
 
-from config.settings import *  # noqa: E402, F403
-from config.settings import DATABASES, INSTALLED_APPS, MIDDLEWARE, STORAGES  # noqa: E402
+from config.settings import *  # noqa: F403
+from config.settings import DATABASES, INSTALLED_APPS, MIDDLEWARE, STORAGES
 
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 STORAGES = {

@@ -1,0 +1,19 @@
+"""Celery's doorbells. Each may ring twice."""
+
+from __future__ import annotations
+
+from celery import shared_task
+
+from intake import jobs
+
+
+@shared_task(name="intake.run_job")
+def run_job(pk: int) -> None:
+    """Somebody wrote a job: do it, unless another worker already has."""
+    jobs.run_job(pk)
+
+
+@shared_task(name="intake.drain")
+def drain() -> None:
+    """The sweep: whatever is due and whoever lost its nudge."""
+    jobs.drain()

@@ -1,0 +1,15 @@
+"""What every test may ask for. People, parts and sheets are in tests/given.py."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+
+@pytest.fixture
+def do_jobs() -> Callable[[], int]:
+    """Do all work that is due, as the job thread would: ``do_jobs()``."""
+    from intake.jobs import drain
+
+    return drain
