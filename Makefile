@@ -1,0 +1,77 @@
+# `make` alone explains every target.
+
+PYTHON ?= python3
+PORT   ?= 8000
+VENV   := .venv
+BIN    := $(VENV)/bin
+
+# A stamp carries a checksum of the lock files: unchanged locks cost nothing, changed ones install.
+sum     = $(shell cat $(1) | sha256sum | cut -c1-12)
+RUN_OK  := $(VENV)/.run-$(call sum,requirements/uv.txt requirements/base.txt)
+TEST_OK := $(VENV)/.test-$(call sum,requirements/uv.txt requirements/dev.txt)
+
+export UV_PYTHON_DOWNLOADS := never
+export UV_NO_CONFIG := 1
+
+LOCK := $(BIN)/uv pip compile -q --universal --python-version 3.11 --generate-hashes --no-header $(if $(UPGRADE),--upgrade)
+PURE := catalog/domain intake/domain $(wildcard intake/checks intake/evaluate.py quotes/domain)
+
+.DEFAULT_GOAL := help
+.PHONY: help run test test-sqlite test-postgres lint bench audit lock clean system
+
+help:  ## what you are reading
+	@echo "Fairgap. Two commands are enough: make run, make test."
+	@echo
+	@sed -n 's/^\([a-z-]*\):.*## \(.*\)/  make \1|\2/p' $(MAKEFILE_LIST) | column -t -s'|' 2>/dev/null \
+	  || sed -n 's/^\([a-z-]*\):.*## \(.*\)/  make \1   \2/p' $(MAKEFILE_LIST)
+
+$(BIN)/uv: requirements/uv.txt
+	@test -x $(BIN)/pip || $(PYTHON) -m venv $(VENV) \
+	  || { echo "Python could not make a virtual environment (Debian: apt-get install python3-venv)."; exit 1; }
+	$(BIN)/python -m pip install -q --disable-pip-version-check --require-hashes -r requirements/uv.txt
+	@touch $@
+
+$(RUN_OK): $(BIN)/uv
+	$(BIN)/uv pip install -q --python $(BIN)/python --require-hashes -r requirements/base.txt
+	@touch $@
+
+$(TEST_OK): $(BIN)/uv
+	$(BIN)/uv pip sync -q --python $(BIN)/python --require-hashes requirements/dev.txt requirements/uv.txt
+	@touch $@ $(RUN_OK)
+
+run: export DEBUG := 1
+run: $(RUN_OK)  ## the site with its demo shop on 127.0.0.1 (PORT=8000; DATABASE_URL is honoured)
+	@$(BIN)/python manage.py migrate -v 0
+	@$(BIN)/python manage.py load_demo --port $(PORT)
+	@$(BIN)/python manage.py runserver 127.0.0.1:$(PORT)
+
+system:
+	@scripts/system_deps.sh
+
+test: $(TEST_OK) system  ## every test: on SQLite, then on PostgreSQL with Redis, a worker and a browser
+	@$(MAKE) --no-print-directory test-sqlite
+	@$(MAKE) --no-print-directory test-postgres
+
+test-sqlite: $(TEST_OK)  ## the tests that need no server
+	$(BIN)/python -m pytest -q -n 2 --dist loadfile --db=sqlite -m "not e2e and not worker"
+
+test-postgres: $(TEST_OK) system  ## all tests, on a private PostgreSQL
+	$(BIN)/python -m pytest -q -n 2 --dist loadfile --db=postgres
+
+lint: $(TEST_OK)  ## style, types, room order, templates, migrations, settings of production
+	@scripts/lint.sh $(PURE)
+
+bench: $(TEST_OK)  ## how fast, as ratios against a floor measured in the same run
+	@$(BIN)/python -m tests.bench
+
+audit: $(TEST_OK)  ## known weaknesses of what we depend on (asks the network; by hand)
+	$(BIN)/uvx pip-audit --strict --disable-pip --require-hashes -r requirements/base.txt
+
+lock: $(BIN)/uv  ## write the lock files anew (UPGRADE=1 takes newer versions)
+	$(LOCK) requirements/uv.in -o requirements/uv.txt
+	$(LOCK) requirements/base.in -o requirements/base.txt
+	$(LOCK) requirements/dev.in -o requirements/dev.txt
+
+clean:  ## remove what the commands made: environment, caches, the local database
+	rm -rf $(VENV) var staticfiles .pytest_cache .mypy_cache .ruff_cache .hypothesis .import_linter_cache
+	find . -name __pycache__ -type d -prune -exec rm -rf {} +

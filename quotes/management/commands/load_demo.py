@@ -1,0 +1,48 @@
+"""``manage.py load_demo``: the demo shop. Only where DEBUG is on; quick the second time."""
+
+from __future__ import annotations
+
+import json
+from argparse import ArgumentParser
+from importlib.resources import files
+
+from django.conf import settings
+from django.core.management.base import BaseCommand, CommandError
+
+from catalog.services import load_catalog
+from intake.jobs import drain
+from intake.services import receive_submission
+from quotes.staff import services as staff
+
+PASSWORD = "fairgap-demo"  # noqa: S105  (printed for everybody, and only where DEBUG is on)
+PEOPLE = {"maud": "counter", "iolo": "counter", "bronagh": "machinist", "percival": "manager"}
+WELCOME = """
+The demo shop is ready. Password of everybody: {password}
+  counter: maud, iolo · machinist: bronagh · manager: percival
+
+  Measure a boat   http://127.0.0.1:{port}/
+  Counter desk     http://127.0.0.1:{port}/desk/
+  API              http://127.0.0.1:{port}/api/v1/docs/
+"""
+
+
+class Command(BaseCommand):
+    """Catalogue, people and requests, each only where it is not there yet."""
+
+    help = "Load the demo shop: catalogue, people, requests. Needs DEBUG. Safe to repeat."
+
+    def add_arguments(self, parser: ArgumentParser) -> None:
+        parser.add_argument("--port", default="8000", help="the port named in the addresses")
+
+    def handle(self, *, port: str, **options: object) -> None:
+        if not settings.DEBUG:
+            raise CommandError("The demo shop has known passwords: it is loaded only with DEBUG=1.")
+        load_catalog(files("catalog").joinpath("data/demo_catalog.csv").read_text("utf-8"))
+        staff.make_groups()
+        for name, group in PEOPLE.items():
+            staff.make_person(name=name, group=group, password=PASSWORD)
+        for request in json.loads(files("quotes").joinpath("demo/bodies.json").read_text("utf-8")):
+            receive_submission(body=request["body"], idempotency_key=f"demo {request['ref']}")
+        if not settings.REDIS_URL:
+            drain()
+        self.stdout.write(WELCOME.format(password=PASSWORD, port=port))

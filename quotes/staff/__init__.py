@@ -1,0 +1,1 @@
+"""Who works here, and what each of them may do."""
