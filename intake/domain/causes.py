@@ -1,0 +1,97 @@
+"""Why numbers do not add up: the desk's causes, one code each, by family.
+
+The families are shared by the call-back page (a cause is recorded) and the manager's page (causes
+are counted). Common practice, no source.
+"""
+
+from __future__ import annotations
+
+FAMILIES: dict[str, str] = {
+    "U": "Unit",
+    "R": "Reading",
+    "D": "Datum",
+    "G": "Gap",
+    "P": "Propeller seat",
+    "E": "Estimate",
+    "I": "Identification",
+    "O": "Old part wrong",
+    "B": "Boat changed or moved",
+    "C": "Catalogue",
+    "K": "Desk",
+    "S": "Shop",
+    "T": "Transit",
+    "F": "Fitting",
+    "X": "Unknown",
+}
+
+CAUSES: dict[str, str] = {
+    "U-MMIN": "millimetres given as inches, or the reverse",
+    "U-CM": "centimetres given as inches or millimetres",
+    "U-MIX": "two units in one sheet",
+    "R-BURN-X": "started on the 1 mark, boat length",
+    "R-BURN-O": "started on the 1 mark, old shaft",
+    "R-TWICE": "start mark taken off twice",
+    "R-TEN": "started on the 10 mark and not taken off",
+    "R-WHOLE": "wrong whole inch read",
+    "R-FLIP": "fraction flipped or miscounted",
+    "R-DECFRAC": "decimal written for eighths",
+    "R-CASE": "tape case not added",
+    "R-FTIN": "feet and inches run together",
+    "R-SWAP": "digits swapped",
+    "D-GBACK": "from the back of the gearbox flange",
+    "D-CBACK": "from the aft face of the shaft flange",
+    "D-HUB": "from the end of the coupling hub",
+    "D-FWD": "to the forward end of the strut",
+    "D-MID": "to the middle of the strut",
+    "D-RUB": "to the rubber, not the metal",
+    "D-SLOPE": "measured level, not along the shaft",
+    "D-SAG": "tape sagged or passed over something",
+    "D-OPEN": "from a coupling face that stood open",
+    "D-PIN": "old length taken to the tip of the nose",
+    "D-TAPER": "old length stopped at the end of the taper",
+    "D-END": "old length from the bar's end, not the face",
+    "D-REAR": "from the back of a gearbox the shaft passes through",
+    "G-ASSUME": "gap assumed, not measured",
+    "G-BLADE": "gap taken to the blade root",
+    "G-SLID": "shaft slid aft as the gap was taken",
+    "P-RULE": "fixed tail used for another hub",
+    "P-BORE": "propeller bore off standard",
+    "P-SEAT": "propeller not pulled home",
+    "E-ROUND": "rounded while talking",
+    "E-PAPERS": "from papers or memory",
+    "E-COPY": "copied from an example or another row",
+    "I-DIAREAD": "diameter misread",
+    "I-SYSTEM": "inch taken for metric, or the reverse",
+    "I-HUB": "coupling hub measured for the flange",
+    "I-HOLE": "wrong holes or hole measured",
+    "I-REVERSED": "'reversed' taken for something else",
+    "I-SIDE": "port and starboard exchanged",
+    "I-OTHER": "another boat or another shaft",
+    "I-COMBO": "parts that cannot go together",
+    "O-OLDSHAFT": "the old shaft was wrong",
+    "O-OLDBEARING": "the old bearing was wrong",
+    "B-MOVED": "engine, gearbox or strut moved",
+    "B-STRUT": "strut bent or replaced",
+    "B-MOUNT": "engine mounts sunk or changed",
+    "C-WRONGDIM": "a catalogue size is wrong",
+    "C-MISSING": "the part is not in the catalogue",
+    "K-TYPED": "typed wrongly at the desk",
+    "K-SKIPPED": "released over a finding",
+    "K-VERSION": "an old version was used",
+    "S-LENGTH": "cut to the wrong length",
+    "S-TAPER": "taper off size",
+    "S-KEY": "keyway off size",
+    "S-FACE": "coupling not faced on the shaft",
+    "S-STRAIGHT": "shaft not straight",
+    "T-BENT": "bent on the way",
+    "T-LOST": "lost on the way",
+    "F-ALIGN": "engine not aligned",
+    "F-FORCED": "faces pulled together with the bolts",
+    "F-SEAT": "propeller not seated at fitting",
+    "X": "not known",
+}
+
+
+def family(code: str) -> str:
+    """The family's name for a cause code: ``"D-PIN"`` -> ``"Datum"``."""
+    return FAMILIES[code.partition("-")[0]]
