@@ -66,6 +66,21 @@ class Submission(models.Model):
     def __str__(self) -> str:
         return self.reference
 
+    @property
+    def current(self) -> SheetVersion:
+        """The sheet version that counts now; already here when a selector read it along."""
+        sheets: list[SheetVersion] | None = getattr(self, "current_sheets", None)
+        return sheets[0] if sheets else self.sheets.get(is_current=True)
+
+    def first_answer(self) -> dict[str, Any]:
+        """What the API answered when this was received, and answers again on a repeat.
+
+        The absolute ``link`` is added by whoever knows the address we are reached at.
+        """
+        first: SheetVersion | None = getattr(self, "first_sheet", None)
+        answer = (first or self.sheets.get(number=1)).answer
+        return {**answer, "reference": self.reference}
+
 
 class SheetVersion(models.Model):
     """All answers of one request at one time, as typed, and what the checks said of them."""
