@@ -27,5 +27,6 @@ def needs(*permissions: str) -> Callable[[View], View]:
     return decorate
 
 
+staff_required = needs("intake.view_submission")
 counter_required = needs("intake.view_submission", "intake.add_callrecord")
 manager_required = needs("intake.view_insights")

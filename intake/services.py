@@ -1,0 +1,268 @@
+"""What may be done to a submission. Each function is one whole step, in one transaction."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from django.contrib.auth.models import User
+from django.db import IntegrityError, transaction
+from django.utils import timezone
+
+from catalog.selectors import stock
+from intake import rows, selectors
+from intake.calls import Call, CallErrors, read_call
+from intake.domain.history import History
+from intake.domain.lifecycle import MoveError, Status, require_move
+from intake.domain.sheet import read_sheet
+from intake.domain.verdict import Verdict
+from intake.evaluate import evaluate
+from intake.models import CallRecord, Event, FindingRecord, SheetVersion, Submission
+from intake.signals import sheet_replaced, submission_ready
+
+__all__ = [
+    "CallErrors",
+    "KeyReused",
+    "MoveError",
+    "Overtaken",
+    "close",
+    "dry_check",
+    "move",
+    "receive_submission",
+    "record_call",
+]
+
+Body = Mapping[str, Any]
+
+_REFERENCE_TRIES = 5
+
+
+class KeyReused(Exception):
+    """This idempotency key came before, with another body."""
+
+
+class Overtaken(Exception):
+    """Somebody else changed this submission first. Look again, then decide."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "Somebody else changed this a moment ago. Your entry is not stored; "
+            "please look at what they wrote, then enter it again if it is still needed."
+        )
+
+
+# --- Receiving ------------------------------------------------------------------------
+
+
+def receive_submission(
+    *, body: Body, idempotency_key: str = "", by: User | None = None
+) -> Submission:
+    """Read, judge and store one request, as typed. A repeat with its key stores nothing new.
+
+    Raises SheetErrors where an answer cannot be read, KeyReused for a key with another body.
+    """
+    digest = _digest(body) if idempotency_key else ""
+    if earlier := _repeat(idempotency_key, digest):
+        return earlier
+    sheet = read_sheet(body, contact_needed=True)
+    verdict = evaluate(sheet, stock(), selectors.history_facts(sheet))
+    for _ in range(_REFERENCE_TRIES):
+        submission = rows.new_submission(sheet, verdict, key=idempotency_key, digest=digest)
+        version = rows.new_version(submission, 1, sheet, verdict, body, by=by)
+        try:
+            return _store(submission, version, by)
+        except IntegrityError:
+            # Two at once with one key: the other was first. Otherwise a reference came twice.
+            if earlier := _repeat(idempotency_key, digest):
+                return earlier
+    raise RuntimeError("no free reference found")
+
+
+def _repeat(key: str, digest: str) -> Submission | None:
+    earlier = selectors.by_key(key) if key else None
+    if earlier and earlier.body_digest != digest:
+        raise KeyReused
+    return earlier
+
+
+def _digest(body: Body) -> str:
+    """One digest for one body, whatever the order of its keys."""
+    text = json.dumps(body, sort_keys=True, separators=(",", ":"))
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+@transaction.atomic
+def _store(submission: Submission, version: SheetVersion, by: User | None) -> Submission:
+    submission.save(force_insert=True)
+    _store_version(submission, version)
+    submission.first_sheet = version
+    # It is born with its first move: nobody else can know it yet, so there is nothing to lock.
+    status, why = Status(submission.status), rows.open_count(version)
+    _write_event(submission, Status.RECEIVED, status, why, by)
+    _announce(submission)
+    return submission
+
+
+def _store_version(
+    submission: Submission, version: SheetVersion, seen: frozenset[str] = frozenset()
+) -> None:
+    version.submission = submission  # it has its key only now
+    version.save(force_insert=True)
+    if findings := rows.finding_rows(submission, version, seen):
+        FindingRecord.objects.bulk_create(findings)
+    submission.current_sheets = [version]
+
+
+def dry_check(*, body: Body) -> Verdict:
+    """Judge a sheet and store nothing. Raises SheetErrors where an answer cannot be read."""
+    return evaluate(read_sheet(body, sister_allowed=True), stock(), History())
+
+
+# --- Moving ---------------------------------------------------------------------------
+
+
+@transaction.atomic
+def move(submission: Submission, to: Status, *, reason: str, by: User | None = None) -> None:
+    """Change the status and write the history line. Nothing else may do either."""
+    old = Status(submission.status)
+    require_move(old, to)
+    mine = Submission.objects.filter(pk=submission.pk, status=old)
+    if not mine.update(status=to):
+        raise Overtaken
+    _write_event(submission, old, to, reason, by)
+    submission.status = to
+
+
+@transaction.atomic
+def close(*, submission: Submission, reason: str, by: User | None = None) -> Submission:
+    """The customer no longer wants it. Kept, and left alone from now on."""
+    move(submission, Status.WITHDRAWN, reason=reason, by=by)
+    return submission
+
+
+def _write_event(
+    submission: Submission, old: Status, new: Status, reason: str, by: User | None
+) -> None:
+    event = Event(
+        submission=submission,
+        by=by,
+        old_status=old,
+        new_status=new,
+        reason=reason[: rows.LONGEST_REASON],
+    )
+    event.save(force_insert=True)
+
+
+def _announce(submission: Submission) -> None:
+    """Inside the transaction: a receiver that fails takes everything back with it."""
+    if submission.status == Status.READY:
+        submission_ready.send(sender=Submission, submission=submission)
+
+
+# --- The bend: a person was asked -----------------------------------------------------
+
+
+def record_call(
+    *,
+    submission: Submission,
+    sheet_number: int,
+    by: User,
+    check_id: str,
+    outcome: str,
+    said_by: str,
+    cause: str = "",
+    contributing: Sequence[str] = (),
+    note: str = "",
+    answers: Mapping[str, Any] | None = None,
+) -> Submission:
+    """Store what a call-back brought, and judge again where it changed or settled something.
+
+    ``answers`` are new answers in the API's shape, by slug; None takes one back. Raises
+    CallErrors (an entry is missing or not allowed), SheetErrors (a new answer cannot be read),
+    Overtaken (``sheet_number`` is no longer the current version), MoveError (it is over).
+    """
+    with transaction.atomic():
+        sheet = _hold(submission, sheet_number)
+        require_move(Status(submission.status), Status.NEEDS_CALL)
+        call = read_call(
+            sheet=sheet,
+            may_override=by.has_perm("intake.override_stop"),
+            check_id=check_id,
+            outcome=outcome,
+            said_by=said_by,
+            cause=cause,
+            contributing=contributing,
+            note=note,
+            answers=answers,
+        )
+        _write_call(submission, sheet, call, by)
+        if call.outcome == "withdrawn":
+            move(submission, Status.WITHDRAWN, reason="withdrawn on the phone", by=by)
+        elif call.outcome != "not_reached":
+            _judge_again(submission, sheet, call, by)
+    return submission
+
+
+def _hold(submission: Submission, sheet_number: int) -> SheetVersion:
+    """The current version, if it is still the one the caller looked at.
+
+    The update changes nothing: it is the lock. Who comes second waits for the first to finish,
+    then finds another version current.
+    """
+    looked_at = SheetVersion.objects.filter(
+        submission=submission, number=sheet_number, is_current=True
+    )
+    if not looked_at.update(is_current=True):
+        raise Overtaken
+    sheet = looked_at.select_related("submission").get()
+    submission.status = sheet.submission.status
+    return sheet
+
+
+def _write_call(submission: Submission, sheet: SheetVersion, call: Call, by: User) -> None:
+    CallRecord.objects.create(
+        submission=submission,
+        sheet=sheet,
+        check_id=call.check_id,
+        answer=call.answer,
+        question_as_asked=call.question,
+        outcome=call.outcome,
+        said_by=call.said_by,
+        cause=call.cause,
+        contributing=list(call.contributing),
+        note=call.note,
+        fingerprint=call.fingerprint,
+        month=rows.month_of(timezone.now()),
+        channel=submission.channel,
+        by=by,
+    )
+
+
+def _judge_again(submission: Submission, old: SheetVersion, call: Call, by: User) -> None:
+    sheet, body = call.sheet, call.body
+    verdict = evaluate(sheet, stock(), selectors.history_facts(sheet, exclude=submission))
+    version = rows.new_version(
+        submission,
+        old.number + 1,
+        sheet,
+        verdict,
+        body,
+        by=by,
+        reason=call.reason,
+        said_by=call.said_by,
+    )
+    SheetVersion.objects.filter(pk=old.pk).update(is_current=False)
+    _store_version(submission, version, seen=selectors.checks_seen(submission))
+    _follow_sheet(submission, rows.from_sheet(sheet, verdict))
+    sheet_replaced.send(sender=Submission, submission=submission)
+    why = f"{call.reason}; {rows.open_count(version)}"
+    move(submission, rows.status_after(verdict.verdict), reason=why, by=by)
+    _announce(submission)
+
+
+def _follow_sheet(submission: Submission, columns: Mapping[str, Any]) -> None:
+    Submission.objects.filter(pk=submission.pk).update(**columns)
+    for name, value in columns.items():
+        setattr(submission, name, value)
