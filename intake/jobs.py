@@ -180,17 +180,18 @@ def _bury() -> None:
 # --- The embedded worker --------------------------------------------------------------
 
 
-def start_thread() -> threading.Thread | None:
-    """Without a broker, do the jobs in a thread of the serving process."""
+def start_thread(stop: threading.Event | None = None) -> threading.Thread | None:
+    """Without a broker, do the jobs in a thread of the serving process, until ``stop``."""
     if settings.REDIS_URL:
         return None
-    thread = threading.Thread(target=_serve, name="jobs", daemon=True)
+    stop = stop or threading.Event()
+    thread = threading.Thread(target=_serve, args=(stop,), name="jobs", daemon=True)
     thread.start()
     return thread
 
 
-def _serve() -> None:
-    while True:
+def _serve(stop: threading.Event) -> None:
+    while not stop.is_set():
         _bell.wait(POLL_SECONDS)
         _bell.clear()
         try:
@@ -199,3 +200,4 @@ def _serve() -> None:
             log.exception("The job thread stumbled; it goes on")
         finally:
             close_old_connections()
+    connection.close()

@@ -1,0 +1,33 @@
+"""Kinds of job for the tests of real workers.
+
+A worker loads them by ``--include tests.services.kinds``; a web server by serving
+``tests.services.kinds:application``.
+"""
+
+from __future__ import annotations
+
+import os
+import time
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any
+
+from intake.jobs import handler
+
+
+@handler("slow-mark")
+def slow_mark(payload: Mapping[str, Any]) -> Callable[[], object]:
+    """Write down that it started, take ``seconds``, then make one Group called ``name``."""
+    from django.contrib.auth.models import Group
+
+    with Path(payload["diary"]).open("a") as diary:
+        diary.write(f"{os.getpid()}\n")
+    time.sleep(payload["seconds"])
+    return lambda: Group.objects.create(name=payload["name"])
+
+
+def application(environ: dict[str, Any], start_response: Callable[..., Any]) -> Any:
+    """The whole site, with these kinds known."""
+    from config.wsgi import application as site
+
+    return site(environ, start_response)
