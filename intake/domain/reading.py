@@ -378,7 +378,9 @@ def _contact(reader: _Reader, given: Any) -> Contact:
 def _phone(reader: _Reader, given: Any) -> str:
     digits = sum(letter.isdigit() for letter in given) if isinstance(given, str) else 0
     if given and not (isinstance(given, str) and _PHONE.fullmatch(given) and 7 <= digits <= 15):
-        reader.refuse("contact.phone", "A phone number has 7 to 15 digits, such as +1 202 555 0100.")
+        reader.refuse(
+            "contact.phone", "A phone number has 7 to 15 digits, such as +1 202 555 0100."
+        )
         return ""
     return given.strip() if given else ""
 

@@ -1,0 +1,149 @@
+"""A case: one sheet with everything computed from it, ready to be looked at."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from catalog.domain.ends import ShaftEnd
+from catalog.domain.lengths import Length
+from catalog.domain.stock import Stock
+from intake.domain.diameter import Diameter, Size, judge_diameter, nearest_size
+from intake.domain.fit import Band, fit_probability, gap_band, rounded
+from intake.domain.history import History
+from intake.domain.limits import Limits
+from intake.domain.routes import Estimate, Routes, end_of, find_routes
+from intake.domain.sheet import Sheet
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """The sheet, the facts around it, and what they come to. None where inputs are missing."""
+
+    sheet: Sheet
+    stock: Stock
+    history: History
+    limits: Limits
+    diameter: Diameter | None
+    size: Size | None
+    end: ShaftEnd | None
+    band: Band | None
+    routes: Routes | None
+    exact: Length | None
+    cut: Length | None
+    gap: Length | None
+    u_nm: float
+    probability: float
+
+    @property
+    def alloy(self) -> str:
+        """The alloy wanted, or the desk's default for the shaft's system."""
+        if self.sheet.alloy or self.size is None:
+            return self.sheet.alloy
+        inch = self.size.system == "inch"
+        return self.limits.alloy_inch if inch else self.limits.alloy_metric
+
+    @property
+    def passes_through(self) -> bool:
+        """True where the shaft goes right through the gearbox."""
+        return self.sheet.choice("drive_layout") == "v_pass_through"
+
+    @property
+    def nose(self) -> Length:
+        """The plain nose past the threads: none on metric ends, or where it was said."""
+        if self.end is None or self.sheet.choice("pin_end") == "no":
+            return Length(0)
+        return self.end.nose
+
+    @property
+    def overall(self) -> Length | None:
+        """Tip to tip: the cut length, the nose, and on a pass-through the front end."""
+        if self.cut is None:
+            return None
+        front = self.sheet.part("front_end", "showing") if self.passes_through else None
+        return self.cut + self.nose + (front or Length(0))
+
+    @property
+    def bearing_size(self) -> Size | None:
+        """The stocked size of the bearing's bore, where one lies near what was read."""
+        return snapped(self, "bearing_id_or_mark")
+
+    def metric_or_inch(self, in_inches: Length, in_mm: Length) -> Length:
+        """The limit for this shaft's system."""
+        return in_mm if self.size is not None and self.size.system == "mm" else in_inches
+
+
+def snapped(case: Case, slug: str) -> Size | None:
+    """The stocked size nearest to a reading, if it lies within 3 u of it (1/64 in at least)."""
+    reading = case.sheet.readings.get(slug)
+    if reading is None:
+        return None
+    size = nearest_size(reading.length)
+    near = max(case.limits.snap_u * reading.u_nm, 396_875 / 2)
+    return size if abs(size.diameter.nm - reading.length.nm) <= near else None
+
+
+def build_case(sheet: Sheet, stock: Stock, history: History, limits: Limits) -> Case:
+    """Compute all that the checks look at: size, routes, cut length, gap, fit probability."""
+    diameter = _diameter(sheet, limits)
+    if diameter is None:
+        return _bare(sheet, stock, history, limits)
+    size = diameter.best
+    end, band = end_of(size), gap_band(size, limits)
+    routes = find_routes(sheet, size, end, band, history, limits)
+    best = routes.best
+    if best is None:
+        return Case(
+            sheet, stock, history, limits, diameter, size, end, band, routes, None, None, None, 0, 0
+        )
+    exact = Length(best.nm)
+    cut = rounded(exact, _step(size, limits), _known_good(sheet, band))
+    gap = Length(band.goal.nm + cut.nm - best.nm)
+    u = best.u_nm
+    return Case(
+        sheet=sheet,
+        stock=stock,
+        history=history,
+        limits=limits,
+        diameter=diameter,
+        size=size,
+        end=end,
+        band=band,
+        routes=routes,
+        exact=exact,
+        cut=cut,
+        gap=gap,
+        u_nm=u,
+        probability=fit_probability(gap.nm, u, band),
+    )
+
+
+def _bare(sheet: Sheet, stock: Stock, history: History, limits: Limits) -> Case:
+    return Case(sheet, stock, history, limits, *(None,) * 8, 0.0, 0.0)
+
+
+def _diameter(sheet: Sheet, limits: Limits) -> Diameter | None:
+    """From the clean stretch; where that cannot be had, from the bearing that runs on it."""
+    reading = sheet.readings.get("dia_clean") or sheet.readings.get("bearing_id_or_mark")
+    if reading is None:
+        return None
+    return judge_diameter(reading.length.nm, reading.u_nm, sheet.tape_unit, limits)
+
+
+def _step(size: Size, limits: Limits) -> Length:
+    return limits.rounding_inch if size.system == "inch" else limits.rounding_metric
+
+
+def _known_good(sheet: Sheet, band: Band) -> Length | None:
+    """The old shaft's own length, where it ran with its gap inside the band."""
+    gap = sheet.length("gap_now")
+    if gap is None or not band.least <= gap <= band.most:
+        return None
+    return sheet.length("old_length_face_to_thread")
+
+
+def improved(case: Case, moves: dict[str, float]) -> float:
+    """The fit probability if those readings were this sure, everything else as it is."""
+    if case.routes is None or case.routes.best is None or case.band is None or case.gap is None:
+        return 0.0
+    better = Estimate(0, {**case.routes.best.moves, **moves})
+    return fit_probability(case.gap.nm, max(better.u_nm, 1.0), case.band)

@@ -1,0 +1,79 @@
+"""The stack-up as it is stored: every station to one datum, for the drawing and the papers."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from catalog.domain.lengths import Length
+from intake.domain.case import Case
+from intake.domain.routes import nut_standoff
+
+MEASURED, COMPUTED, ASSUMED = "measured", "computed", "assumed"
+
+
+def stack_up(case: Case) -> dict[str, Any]:
+    """Lengths as exact millimetre text from the coupling face (x = 0), and how each is known.
+
+    Needs a case with a size and a length; None stands where a station is not known.
+    """
+    sheet, routes, band, size = case.sheet, case.routes, case.band, case.size
+    assert routes is not None and band is not None and size is not None
+    strut = Length(routes.strut.nm) if routes.strut else None
+    front = sheet.part("front_end", "showing") if case.passes_through else None
+    return {
+        "layout": sheet.choice("drive_layout") or "inline",
+        "system": size.system,
+        "nominal": size.diameter.as_json(),
+        "alloy": case.alloy,
+        "x_strut_aft": _mm(strut),
+        "x_strut_fwd": _mm(_strut_forward(case, strut)),
+        "gap_goal": _mm(band.goal),
+        "gap_min": _mm(band.least),
+        "gap_max": _mm(band.most),
+        "hub_length": _mm(sheet.length("hub_length")),
+        "nut_standoff": _mm(nut_standoff(size, case.end, case.limits)),
+        "nose": _mm(case.nose),
+        "taper_length": _mm(case.end.taper_length if case.end else None),
+        "thread": case.end.thread if case.end else None,
+        "keyway_width": _mm(case.end.keyway_width if case.end else None),
+        "end_confidence": case.end.confidence if case.end else None,
+        "length": _mm(case.cut),
+        "exact_length": _mm(case.exact),
+        "overall": _mm(case.overall),
+        "front_length": _mm(front),
+        "predicted_gap": _mm(case.gap),
+        "tail": _mm(case.cut - strut if case.cut and strut else None),
+        "u_mm": f"{case.u_nm / 1_000_000:.4f}",
+        "fit_probability": case.probability,
+        "marks": _marks(case),
+    }
+
+
+def _strut_forward(case: Case, aft: Length | None) -> Length | None:
+    if aft is None:
+        return None
+    barrel = case.sheet.length("strut_barrel")
+    return aft - barrel if barrel else None
+
+
+def _marks(case: Case) -> dict[str, str]:
+    sheet = case.sheet
+
+    def said(slug: str, otherwise: str) -> str:
+        return MEASURED if slug in sheet.readings else otherwise
+
+    assert case.routes is not None
+    return {
+        "face_to_strut_aft": said("face_to_strut_aft", COMPUTED),
+        "gap": COMPUTED,
+        "hub_length": said("hub_length", ASSUMED),
+        "tail": COMPUTED,
+        "length": COMPUTED,
+        "overall": COMPUTED,
+        "diameter": said("dia_clean", said("bearing_id_or_mark", ASSUMED)),
+        "nose": COMPUTED if sheet.choices.get("pin_end") else ASSUMED,
+    }
+
+
+def _mm(length: Length | None) -> str | None:
+    return length.mm_text if length is not None else None

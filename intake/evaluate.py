@@ -1,0 +1,137 @@
+"""The one pure function that judges: a sheet and the facts around it in, a verdict out.
+
+The live page, the dry-run call, the stored submission and a replayed season all call it.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from catalog.domain.lengths import Length
+from catalog.domain.stock import Stock
+from intake.checks import CHECKS
+from intake.checks.base import Check
+from intake.domain.case import Case, build_case
+from intake.domain.history import History
+from intake.domain.limits import DEFAULT_LIMITS, Limits
+from intake.domain.next_question import next_question
+from intake.domain.parts import match_parts
+from intake.domain.routes import Routes
+from intake.domain.sheet import Sheet
+from intake.domain.stack import stack_up
+from intake.domain.verdict import Finding, RouteUsed, Severity, Shaft, Verdict
+
+_ENTRY = tuple(check for check in CHECKS if check.entry)
+_REST = tuple(check for check in CHECKS if not check.entry)
+_SEVERITY_ORDER = {Severity.STOP: 0, Severity.ASK: 1, Severity.NOTE: 2}
+# What a wrong part costs the desk (invented): a shaft is remade, the others are exchanged.
+_COST = {"shaft": 470, "coupling": 75, "bearing": 75}
+_NO_HISTORY = History()
+
+
+def evaluate(
+    sheet: Sheet,
+    stock: Stock,
+    history: History = _NO_HISTORY,
+    limits: Limits = DEFAULT_LIMITS,
+    *,
+    with_next_question: bool = True,
+) -> Verdict:
+    """Judge a sheet. Pure: no clock, no database; the same facts give the same verdict.
+
+    Numbers that are stopped at entry (wrong unit, out of range) are set aside, and nothing that
+    would be computed from them is reported.
+    """
+    case = build_case(sheet, stock, history, limits)
+    found = list(_findings(_ENTRY, case))
+    stopped = frozenset(f.answers[0] for f in found if f.severity is Severity.STOP)
+    asked = _REST
+    if stopped:
+        case = build_case(_without(sheet, stopped), stock, history, limits)
+        asked = tuple(check for check in _REST if stopped.isdisjoint(check.inputs))
+        # What is missing or out of order is judged on the sheet as it came.
+        found += _findings(asked, replace(case, sheet=sheet))
+    else:
+        found += _findings(asked, case)
+    findings = _dearest_first(_settled(found, sheet, history) if history.settled else found)
+    return Verdict(
+        wants=sheet.wants,
+        findings=findings,
+        shaft=_shaft(case),
+        next_question=next_question(case, findings) if with_next_question else None,
+        parts=match_parts(case),
+    )
+
+
+def fingerprint(sheet: Sheet, answers: Iterable[str]) -> str:
+    """A short mark of what these answers say now; another answer gives another mark."""
+    said = []
+    for slug in sorted(answers):
+        reading = sheet.readings.get(slug)
+        if reading:
+            again = reading.again.length.nm if reading.again else None
+            said.append((slug, reading.length.nm, reading.method, again))
+        else:
+            value = sheet.choices.get(slug) or sheet.parts.get(slug) or sheet.lists.get(slug)
+            said.append((slug, str(value), sheet.states.get(slug, ""), None))
+    return hashlib.sha256(repr(said).encode()).hexdigest()[:16]
+
+
+def _findings(checks: tuple[Check, ...], case: Case) -> Iterator[Finding]:
+    for check in checks:
+        yield from check.findings(case)
+
+
+def _without(sheet: Sheet, stopped: frozenset[str]) -> Sheet:
+    kept = {slug: reading for slug, reading in sheet.readings.items() if slug not in stopped}
+    return replace(sheet, readings=kept)
+
+
+def _settled(found: list[Finding], sheet: Sheet, history: History) -> list[Finding]:
+    """A finding that a person asked about and had confirmed stays to be read, and holds nothing."""
+    return [
+        replace(finding, severity=Severity.NOTE, message=f"{finding.message} Asked and confirmed.")
+        if (finding.check, fingerprint(sheet, finding.answers)) in history.settled
+        else finding
+        for finding in found
+    ]
+
+
+def _dearest_first(found: list[Finding]) -> tuple[Finding, ...]:
+    return tuple(
+        sorted(found, key=lambda f: (_SEVERITY_ORDER[f.severity], -max(_COST[p] for p in f.holds)))
+    )
+
+
+def _shaft(case: Case) -> Shaft | None:
+    if "shaft" not in case.sheet.wants or case.size is None or case.routes is None:
+        return None
+    if case.exact is None or case.cut is None or case.gap is None or case.overall is None:
+        return None
+    return Shaft(
+        system=case.size.system,
+        nominal=case.size.diameter,
+        exact=case.exact,
+        cut=case.cut,
+        overall=case.overall,
+        u_nm=case.u_nm,
+        predicted_gap=case.gap,
+        fit_probability=case.probability,
+        routes=_routes(case.routes),
+        stack=stack_up(case),
+    )
+
+
+def _routes(routes: Routes) -> tuple[RouteUsed, ...]:
+    return tuple(
+        RouteUsed(
+            route=route.name,
+            length=Length(route.estimate.nm),
+            u_nm=route.estimate.u_nm,
+            used=route.name in routes.used,
+            how=route.how,
+        )
+        for route in routes.found
+    )
