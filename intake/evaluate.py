@@ -67,7 +67,7 @@ def evaluate(
 
 def fingerprint(sheet: Sheet, answers: Iterable[str]) -> str:
     """A short mark of what these answers say now; another answer gives another mark."""
-    said = []
+    said: list[tuple[object, ...]] = []
     for slug in sorted(answers):
         reading = sheet.readings.get(slug)
         if reading:

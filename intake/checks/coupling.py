@@ -100,7 +100,10 @@ def the_coupling_suits_the_drive(case: Case) -> Iterator[Mismatch]:
 @check(
     "pass-through-fields",
     Severity.STOP,
-    ask="How far is it from the front coupling face to where the shaft leaves the back of the gearbox?",
+    ask=(
+        "How far is it from the front coupling face to where the shaft leaves the back of the "
+        "gearbox?"
+    ),
     source="logic",
 )
 def a_pass_through_is_told_whole(case: Case) -> Iterator[Mismatch]:

@@ -189,7 +189,8 @@ def feet_and_inches_are_not_run_together(case: Case) -> Iterator[Mismatch]:
     "method-impossible",
     Severity.ASK,
     ask=(
-        "Walk me through it: where were you standing, and what was still fitted, when you took this?"
+        "Walk me through it: where were you standing, and what was still fitted, when you took "
+        "this?"
     ),
     source="common practice; logic",
 )

@@ -117,7 +117,10 @@ def the_tail_is_known(case: Case) -> Iterator[Mismatch]:
 @check(
     "barrel-difference",
     Severity.ASK,
-    ask="Which end of the strut is nearer the propeller, and which of your two numbers belongs to it?",
+    ask=(
+        "Which end of the strut is nearer the propeller, and which of your two numbers belongs to "
+        "it?"
+    ),
     inputs=STRUT | {"face_to_strut_fwd", "strut_barrel"},
 )
 def strut_ends_differ_by_the_barrel(case: Case) -> Iterator[Mismatch]:
@@ -295,7 +298,8 @@ _READING_OF = {
 
 def _weakest(case: Case) -> tuple[str, ...]:
     """The answers that move the gap most, the loosest first."""
-    assert case.routes is not None and case.routes.best is not None
+    if case.routes is None or case.routes.best is None:
+        return ()
     moves = sorted(case.routes.best.moves.items(), key=lambda item: -abs(item[1]))
     return tuple(_READING_OF[name] for name, _ in moves if name in _READING_OF)[:3]
 

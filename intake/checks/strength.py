@@ -14,7 +14,9 @@ from intake.domain.verdict import Severity
 @check(
     "torque-margin",
     Severity.ASK,
-    ask="What is the full power and top revs on the engine's plate, and the ratio on the gearbox's?",
+    ask=(
+        "What is the full power and top revs on the engine's plate, and the ratio on the gearbox's?"
+    ),
     source="ABYC P-6 formula and 2/3 rule; service factors published",
     inputs=DIAMETER,
 )

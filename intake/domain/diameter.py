@@ -57,8 +57,13 @@ METRIC_SIZES: tuple[Size, ...] = tuple(Size("mm", mm(name)) for name in _METRIC)
 
 
 def _priors(inch_share: float, metric_share: float) -> tuple[tuple[Size, int, float], ...]:
-    rows = [(s, s.diameter.nm, p * inch_share) for s, p in zip(INCH_SIZES, _INCH.values())]
-    rows += [(s, s.diameter.nm, p * metric_share) for s, p in zip(METRIC_SIZES, _METRIC.values())]
+    rows = [
+        (s, s.diameter.nm, p * inch_share) for s, p in zip(INCH_SIZES, _INCH.values(), strict=True)
+    ]
+    rows += [
+        (s, s.diameter.nm, p * metric_share)
+        for s, p in zip(METRIC_SIZES, _METRIC.values(), strict=True)
+    ]
     return tuple(rows)
 
 

@@ -1,4 +1,4 @@
-"""The one question worth asking next: what a finding asks, else what lifts the fit most for least."""
+"""The one question worth asking next: what a finding asks, else what lifts the fit most."""
 
 from __future__ import annotations
 
@@ -7,14 +7,14 @@ from intake.domain.methods import uncertainty_nm
 from intake.domain.questions import QUESTIONS
 from intake.domain.verdict import Finding, NextQuestion, Severity
 
-# What a better reading would be, reading by reading: slug, method, and the customer's trouble.
+# What a better reading would be, reading by reading: its slug and the better method.
 _BETTER = {
-    "strut": ("face_to_strut_aft", "rod", 5.0),
-    "rule": ("hub_length", "rule", 1.0),
-    "hub": ("hub_length", "caliper", 1.0),
-    "tail": ("tail_to_thread", "rule", 1.0),
-    "gap": ("gap_now", "drill_shank", 1.0),
-    "old": ("old_length_face_to_thread", "tape", 2.0),
+    "strut": ("face_to_strut_aft", "rod"),
+    "rule": ("hub_length", "rule"),
+    "hub": ("hub_length", "caliper"),
+    "tail": ("tail_to_thread", "rule"),
+    "gap": ("gap_now", "drill_shank"),
+    "old": ("old_length_face_to_thread", "tape"),
 }
 
 
@@ -41,7 +41,7 @@ def _gains(case: Case) -> dict[str, float]:
     if case.routes is None or case.routes.best is None:
         return {}
     moves, gains = case.routes.best.moves, {}
-    for name, (slug, method, _trouble) in _BETTER.items():
+    for name, (slug, method) in _BETTER.items():
         now = moves.get(name, 0.0)
         then = uncertainty_nm(slug, method)
         reading = case.sheet.readings.get(slug)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from catalog.domain.lengths import Length, inches, mm
-from intake.domain.question_words import WORDS
+from intake.domain.question_words import WORDS, Words
 
 _DIAMETER_WAYS = ("caliper", "paper_strip", "wrench_32", "wrench_16", "tape_across", "papers")
 _LONG_WAYS = (
@@ -203,15 +203,13 @@ def _span(text: str, unit: str) -> tuple[Length, Length]:
     return make(low), make(high)
 
 
-def _question(row: object) -> Question:
-    slug, section, ask, why, slip, cannot = row  # type: ignore[misc]
-    words = (slug, section, ask, why, slip, cannot)
-    if slug not in _MEASURED:
-        return Question(*words, kind=_kind(slug))
-    in_inches, in_mm, methods, default = _MEASURED[slug]
+def _question(row: Words) -> Question:
+    if row.slug not in _MEASURED:
+        return Question(*row, kind=_kind(row.slug))
+    in_inches, in_mm, methods, default = _MEASURED[row.slug]
     inch_range = _span(in_inches, "in")
     metric_range = _span(in_mm, "mm") if in_mm else inch_range
-    return Question(*words, "measured", methods, default, inch_range, metric_range)
+    return Question(*row, "measured", methods, default, inch_range, metric_range)
 
 
 def _kind(slug: str) -> str:

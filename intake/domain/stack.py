@@ -14,10 +14,11 @@ MEASURED, COMPUTED, ASSUMED = "measured", "computed", "assumed"
 def stack_up(case: Case) -> dict[str, Any]:
     """Lengths as exact millimetre text from the coupling face (x = 0), and how each is known.
 
-    Needs a case with a size and a length; None stands where a station is not known.
+    Empty where the case has no size; None stands where one station is not known.
     """
     sheet, routes, band, size = case.sheet, case.routes, case.band, case.size
-    assert routes is not None and band is not None and size is not None
+    if routes is None or band is None or size is None:
+        return {}
     strut = Length(routes.strut.nm) if routes.strut else None
     front = sheet.part("front_end", "showing") if case.passes_through else None
     return {
@@ -62,7 +63,6 @@ def _marks(case: Case) -> dict[str, str]:
     def said(slug: str, otherwise: str) -> str:
         return MEASURED if slug in sheet.readings else otherwise
 
-    assert case.routes is not None
     return {
         "face_to_strut_aft": said("face_to_strut_aft", COMPUTED),
         "gap": COMPUTED,
