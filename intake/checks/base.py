@@ -25,13 +25,15 @@ LENGTHS = STRUT | OLD | TAIL
 class Mismatch:
     """One thing that does not add up: which answers, in words, with what else the rule grades.
 
-    ``severity`` and ``question`` override the check's own where the rule grades or asks otherwise.
+    ``severity``, ``question`` and ``holds`` override the check's own where the rule grades, asks
+    otherwise, or touches fewer parts.
     """
 
     answers: tuple[str, ...]
     message: str
     severity: Severity | None = None
     question: str = ""
+    holds: tuple[str, ...] = ()
 
 
 Look = Callable[[Case], Iterator[Mismatch]]
@@ -58,7 +60,7 @@ class Check:
     def findings(self, case: Case) -> Iterator[Finding]:
         """Each mismatch as a finding on the parts that were asked for; none on other parts."""
         for found in self.look(case):
-            holds = tuple(part for part in self.holds if part in case.sheet.wants)
+            holds = tuple(part for part in found.holds or self.holds if part in case.sheet.wants)
             if holds:
                 yield Finding(
                     check=self.id,

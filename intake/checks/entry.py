@@ -40,14 +40,14 @@ def everything_needed_is_there(case: Case) -> Iterator[Mismatch]:
 
     Usually skipped on a small screen; "cannot measure" with the fallback answered is enough.
     """
-    asked: set[str] = set()
+    missing: dict[str, list[str]] = {}
     for part in case.sheet.wants:
         for need in NEEDS[part]:
-            first = need[0][0]
-            if first not in asked and not any(_met(case, answers) for answers in need):
-                asked.add(first)
-                words = f"Not answered, and nothing in its place: {QUESTIONS[first].ask}"
-                yield Mismatch((first,), words)
+            if not any(_met(case, answers) for answers in need):
+                missing.setdefault(need[0][0], []).append(part)
+    for slug, parts in missing.items():
+        words = f"Not answered, and nothing in its place: {QUESTIONS[slug].ask}"
+        yield Mismatch((slug,), words, holds=tuple(parts))
     contact = case.sheet.contact
     if case.sheet.contact_needed and not (contact.phone or contact.email):
         words = "There is neither a phone number nor an e-mail address to reach the customer."
@@ -80,7 +80,20 @@ def every_number_is_plausible(case: Case) -> Iterator[Mismatch]:
         low, high = plausible
         if not low.nm <= reading.length.nm <= high.nm:
             words = f"{reading.text} is outside what this measurement can be."
-            yield Mismatch((slug,), words)
+            yield Mismatch((slug,), words, holds=_PARTS_OF.get(slug, ("shaft",)))
+
+
+_PARTS_OF = {
+    "dia_clean": ALL,
+    "dia_journal": ("shaft", "bearing"),
+    "flange_od": ("coupling",),
+    "hub_length_coupling": ("coupling",),
+    "bearing_id_or_mark": ("shaft", "bearing"),
+    "shell_od": ("bearing",),
+    "strut_bore": ("bearing",),
+    "bearing_play": ("bearing",),
+    "strut_barrel": ("bearing",),
+}
 
 
 @check(
@@ -231,9 +244,9 @@ _OUTSIDE = (
 
 CHECKS = (
     everything_needed_is_there,
-    every_number_is_plausible,
     millimetres_and_inches_are_not_exchanged,
     centimetres_are_not_taken_for_others,
     feet_and_inches_are_not_run_together,
+    every_number_is_plausible,
     the_way_of_measuring_was_possible,
 )

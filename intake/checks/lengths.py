@@ -194,9 +194,9 @@ def the_nose_is_not_in_the_length(case: Case) -> Iterator[Mismatch]:
 
 
 def _nose_explains_the_difference(case: Case, nose_nm: int) -> bool:
-    """Within 2 u of one nose, and nearer to that than to no difference at all."""
+    """Within 2 u of one nose, nearer to that than to nothing, and no open datum to explain it."""
     difference = case.routes.difference if case.routes else None
-    if difference is None:
+    if difference is None or not datum_is_settled(case.sheet, case.limits):
         return False
     left = abs(difference.nm + nose_nm)
     return left <= case.limits.slip_u * difference.u_nm and left < abs(difference.nm)
