@@ -1,0 +1,47 @@
+"""The life of a quote: its statuses and the moves between them."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class QuoteStatus(StrEnum):
+    """Where a quote stands. Drafted: a price is missing, so staff must finish it."""
+
+    DRAFTED = "drafted"
+    ISSUED = "issued"
+    ACCEPTED = "accepted"
+    DECLINED = "declined"
+    LAPSED = "lapsed"
+    REPLACED = "replaced"
+
+
+_S = QuoteStatus
+ALLOWED: dict[QuoteStatus, frozenset[QuoteStatus]] = {
+    _S.DRAFTED: frozenset({_S.REPLACED}),
+    _S.ISSUED: frozenset({_S.ACCEPTED, _S.DECLINED, _S.LAPSED, _S.REPLACED}),
+    _S.ACCEPTED: frozenset({_S.REPLACED}),
+    _S.DECLINED: frozenset({_S.REPLACED}),
+    _S.LAPSED: frozenset({_S.REPLACED}),
+    _S.REPLACED: frozenset(),
+}
+
+# What a newer quote or a newer sheet puts aside. An accepted quote stays as it was agreed.
+OPEN = frozenset({_S.DRAFTED, _S.ISSUED})
+
+
+class QuoteError(Exception):
+    """This quote cannot be accepted, declined or issued as things stand; the words say why."""
+
+
+def require_move(old: QuoteStatus, new: QuoteStatus) -> None:
+    """Raise QuoteError unless the table allows the move.
+
+    >>> require_move(QuoteStatus.ISSUED, QuoteStatus.ACCEPTED)
+    >>> require_move(QuoteStatus.REPLACED, QuoteStatus.ACCEPTED)
+    Traceback (most recent call last):
+        ...
+    quotes.domain.lifecycle.QuoteError: This quote is replaced, so it cannot become accepted.
+    """
+    if new not in ALLOWED[old]:
+        raise QuoteError(f"This quote is {old}, so it cannot become {new}.")
