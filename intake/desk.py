@@ -9,7 +9,7 @@ from typing import Any, cast
 from django.contrib import messages
 from django.contrib.auth.models import User
 from django.core.paginator import Paginator
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
@@ -41,7 +41,7 @@ def desk(request: HttpRequest) -> HttpResponse:
     key = request.POST.get("idempotency_key", "")[:200]
     try:
         saved = services.receive_submission(
-            body=body_from_post(request.POST, channel="phone"),
+            body=call_body(request.POST),
             idempotency_key=key,
             by=_user(request),
         )
@@ -56,7 +56,7 @@ def desk(request: HttpRequest) -> HttpResponse:
 @require_POST
 def desk_check(request: HttpRequest) -> HttpResponse:
     """Judge what has been typed so far. Stores nothing; half a number is no hindrance."""
-    judged = judge(body_from_post(request.POST, channel="phone"))
+    judged = judge(call_body(request.POST))
     return render(request, "intake/_desk_panel.html", {"judged": judged, "fragment": True})
 
 
@@ -81,7 +81,7 @@ def submission(request: HttpRequest, reference: str) -> HttpResponse:
         "submission": found,
         "sheet": sheet,
         "shown": shown,
-        "drawing": shown.line_svg({row.slug: row.typed for row in rows if row.both}),
+        "drawing": shown.line_svg({row.slug: row.drawn for row in rows if row.drawn}),
         "rows": rows,
         "open": found.status != Status.WITHDRAWN,
         "history": history_lines(selectors.history_of(found)),
@@ -107,6 +107,11 @@ def record_call(request: HttpRequest, reference: str) -> HttpResponse:
         return _card(request, found, card.with_errors({"": [str(error)]}), status=409)
     messages.success(request, _("Written down. The checks have run again."))
     return redirect("submission", reference=now.reference)
+
+
+def call_body(typed: QueryDict) -> dict[str, Any]:
+    """The boxes as the API's body: the same form as every other door, told by phone."""
+    return {**body_from_post(typed), "channel": "phone"}
 
 
 def typed_in(request: HttpRequest) -> Typed:
@@ -138,7 +143,7 @@ def _call_page(
         "contact": contact,
         "lost_errors": all_errors(errors, fields),
         "wrong": [field for field in fields if field.errors],
-        "judged": judge(body_from_post(request.POST, channel="phone")) if request.POST else None,
+        "judged": judge(call_body(request.POST)) if request.POST else None,
         "key": new_key if saved else typed.get("idempotency_key") or new_key,
         "saved": saved,
     }

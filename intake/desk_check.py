@@ -82,6 +82,8 @@ def _set_aside(body: dict[str, Any], path: list[str]) -> None:
         body["answers"].pop(path[1], None)
     elif path[0] == "contact" and len(path) > 1:
         body.get("contact", {}).pop(path[1], None)
+    elif path[0] == "wants":
+        body["wants"] = ["shaft"]  # nothing is ticked yet; the length is always of use
     else:
         body.pop(path[0], None)
 

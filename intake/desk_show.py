@@ -113,6 +113,7 @@ class Row:
     typed: str
     method: Words = ""
     both: str = ""
+    drawn: str = ""
     doubts: tuple[str, ...] = ()
 
 
@@ -133,7 +134,9 @@ def _row(slug: str, answer: Any, reading: Any) -> Row:
     method = METHOD_WORDS.get(reading.method, reading.method) if reading else ""
     typed = told(answer, slug)
     if reading:
-        return Row(slug, label_for(slug), typed, method, reading.length.both(), reading.doubts)
+        length, system = reading.length, "in" if reading.unit in ("in", "ft") else "mm"
+        drawn = length.show(system)
+        return Row(slug, label_for(slug), typed, method, length.both(), drawn, reading.doubts)
     return Row(slug, label_for(slug), typed)
 
 

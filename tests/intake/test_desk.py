@@ -1,0 +1,380 @@
+"""The counter's pages: what they show, who may open them, what they cost in queries."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+
+from intake import desk_fields, desk_words, selectors
+from intake.domain import questions
+from intake.models import CallRecord, SheetVersion, Submission
+from tests.intake.desk_given import a_call, a_person, an_inch_out, stock_the_shelf
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture(autouse=True)
+def parts_on_the_shelf(db: None) -> None:
+    """The demo catalogue, as the shop has it."""
+    stock_the_shelf()
+
+
+@pytest.fixture
+def counter(client: Client) -> Client:
+    """A browser with the counter logged in."""
+    client.force_login(a_person("counter", "maud"))
+    return client
+
+
+def save(client: Client, boxes: dict[str, Any], key: str = "") -> Submission:
+    """Save a call and find it again."""
+    answer = client.post(reverse("desk"), {**boxes, "idempotency_key": key})
+    assert answer.status_code == 302, answer.content.decode()[:3000]
+    return selectors.by_reference(answer["Location"].rstrip("/").split("/")[-1])
+
+
+def first_open(submission: Submission) -> str:
+    """The check of the first finding that holds it."""
+    return str(selectors.current_sheet(submission).outcome["findings"][0]["check"])
+
+
+def a_record(submission: Submission, **changes: Any) -> dict[str, Any]:
+    """The boxes of a call card: the boat length, measured again and right."""
+    number = selectors.current_sheet(submission).number
+    return {
+        "check": first_open(submission),
+        "sheet_number": str(number),
+        "tape_unit": "in",
+        "outcome": "corrected",
+        "said_by": "Wilmot Tarpley",
+        "cause": "R-BURN-X",
+        "answers.face_to_strut_aft.text": "44 1/8",
+        "answers.face_to_strut_aft.method": "rod",
+        **changes,
+    }
+
+
+# --- Typing a call --------------------------------------------------------------------
+
+
+def test_the_page_asks_in_the_order_people_speak(counter: Client) -> None:
+    page = counter.get(reverse("desk")).content.decode()
+    told = ["contact.phone", "answers.boat_name_and_station.name", "answers.drive_layout"]
+    told += ["answers.face_to_strut_aft.text", "answers.gap_now.text", "answers.dia_clean.text"]
+    places = [page.index(f'name="{name}"') for name in told]
+    assert places == sorted(places)
+    assert "style=" not in page
+    assert "<script>" not in page
+
+
+def test_every_choice_and_part_on_the_page_is_one_the_reader_knows() -> None:
+    for slug, options in desk_words.CHOICES.items():
+        known = questions.CHOICES.get(slug) or questions.COMPOSITES[slug]["is"]
+        assert {value for value, _word in options} <= set(known), slug
+    for slug, parts in desk_words.PARTS.items():
+        for name, _word, options in parts:
+            known = questions.COMPOSITES[slug][name]
+            assert not options or known == "text" or {value for value, _w in options} <= set(known)
+
+
+def test_every_question_of_the_page_has_boxes() -> None:
+    for _key, _title, slugs in desk_fields.CALL_ORDER:
+        assert all(desk_fields.can_be_typed(slug) for slug in slugs)
+
+
+def test_a_saved_call_is_a_submission_by_phone(counter: Client) -> None:
+    saved = save(counter, a_call())
+    assert saved.channel == "phone"
+    assert saved.boat_name == "Biscuit Barrel"
+    sheet = selectors.current_sheet(saved)
+    assert sheet.body["answers"]["face_to_strut_aft"] == {"text": "44 1/8", "method": "rod"}
+    assert sheet.made_by is not None
+
+
+def test_saving_twice_with_one_key_stores_once(counter: Client) -> None:
+    first = save(counter, a_call(), key="k" * 32)
+    second = save(counter, a_call(), key="k" * 32)
+    assert first == second
+    assert Submission.objects.count() == 1
+
+
+def test_a_used_key_with_other_answers_says_so_and_loses_nothing(counter: Client) -> None:
+    first = save(counter, a_call(), key="k" * 32)
+    answer = counter.post(reverse("desk"), {**a_call(gap_now="7/8"), "idempotency_key": "k" * 32})
+    page = answer.content.decode()
+    assert answer.status_code == 409
+    assert first.reference in page
+    assert 'value="7/8"' in page
+    assert 'value="' + "k" * 32 not in page
+    assert Submission.objects.count() == 1
+
+
+def test_what_cannot_be_read_is_told_by_its_field_and_kept(counter: Client) -> None:
+    answer = counter.post(reverse("desk"), a_call(gap_now="3/4/5", hub_length="2 15/16"))
+    page = answer.content.decode()
+    assert answer.status_code == 400
+    assert 'value="3/4/5"' in page
+    assert 'value="2 15/16"' in page
+    field = page[page.index('id="f-answers-gap_now-read"') :]
+    assert 'class="error"' in field[: field.index("</div>")]
+    assert not Submission.objects.exists()
+
+
+def test_text_of_customers_is_never_markup(counter: Client) -> None:
+    boxes = a_call(**{"contact.name": "<b>Bold</b>", "answers.boat_name_and_station.name": "<i>x"})
+    saved = save(counter, boxes)
+    for page in (reverse("submission", args=[saved.reference]), reverse("call-queue")):
+        shown = counter.get(page).content.decode()
+        assert "<b>Bold" not in shown
+        assert "<i>x" not in shown
+
+
+# --- The panel beside it --------------------------------------------------------------
+
+
+def check(client: Client, boxes: dict[str, Any]) -> str:
+    answer = client.post(reverse("desk-check"), boxes)
+    assert answer.status_code == 200
+    return answer.content.decode()
+
+
+def test_a_call_that_adds_up_is_released(counter: Client) -> None:
+    panel = check(counter, a_call())
+    assert "verdict-release" in panel
+    assert "44 1/8 in · 1120.8 mm" in panel
+    assert "<svg" in panel
+    assert not Submission.objects.exists()
+
+
+def test_routes_an_inch_apart_are_asked_about(counter: Client) -> None:
+    panel = check(counter, an_inch_out())
+    assert "verdict-release" not in panel.split("Ask next")[-1][:400]
+    assert 'class="question"' in panel
+    assert panel.count('class="finding ') <= 3
+
+
+def test_half_a_number_does_not_stop_the_rest(counter: Client) -> None:
+    panel = check(counter, a_call(gap_now="3/"))
+    assert "Not read yet" in panel
+    assert "44 1/8 in · 1120.8 mm" in panel
+    assert "verdict" in panel
+
+
+@pytest.mark.parametrize("text", ["9" * 5000, "<b>x</b>", "=1+1", "½½½", "\u202e44", "nan", "1e9"])
+def test_whatever_is_typed_the_panel_answers(counter: Client, text: str) -> None:
+    panel = check(counter, a_call(face_to_strut_aft=text))
+    assert "<b>x" not in panel
+
+
+def test_an_empty_page_is_no_error(counter: Client) -> None:
+    assert "Type the first numbers" in check(counter, {})
+
+
+def test_checking_costs_few_queries(counter: Client, django_assert_max_num_queries: Any) -> None:
+    check(counter, a_call())
+    with django_assert_max_num_queries(6):
+        check(counter, an_inch_out())
+
+
+# --- The queue ------------------------------------------------------------------------
+
+
+def test_the_longest_wait_comes_first(counter: Client) -> None:
+    for name in ("First", "Second"):
+        save(counter, an_inch_out(**{"answers.boat_name_and_station.name": name}))
+    page = counter.get(reverse("call-queue")).content.decode()
+    assert page.index("First") < page.index("Second")
+    assert "verdict-" in page
+
+
+def test_the_queue_costs_the_same_for_many(counter: Client, django_assert_num_queries: Any) -> None:
+    def queries(boats: int) -> int:
+        for at in range(boats):
+            save(
+                counter, an_inch_out(**{"answers.boat_name_and_station.name": f"Boat {at} {boats}"})
+            )
+        with django_assert_num_queries(QUEUE_QUERIES):
+            counter.get(reverse("call-queue"))
+        return boats
+
+    assert queries(1) + queries(6) == 7
+
+
+QUEUE_QUERIES = 8
+
+
+def test_the_queue_is_paged(counter: Client, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("intake.desk.QUEUE_PAGE", 1)
+    for name in ("First", "Second"):
+        save(counter, an_inch_out(**{"answers.boat_name_and_station.name": name}))
+    page = counter.get(reverse("call-queue"), {"page": "2"}).content.decode()
+    assert "Second" in page
+    assert "First" not in page
+
+
+# --- The card of one question ---------------------------------------------------------
+
+
+def test_the_card_asks_without_giving_the_number_away(counter: Client) -> None:
+    saved = save(counter, an_inch_out())
+    card = reverse("record-call", args=[saved.reference])
+    page = counter.get(card, {"check": first_open(saved)}).content.decode()
+    assert selectors.current_sheet(saved).outcome["findings"][0]["question"][:20] in page
+    assert "45 1/8" not in page
+    assert "44 1/8" not in page
+    assert "<optgroup" in page
+
+
+def test_a_corrected_answer_is_a_new_version(counter: Client) -> None:
+    saved = save(counter, an_inch_out())
+    card = reverse("record-call", args=[saved.reference])
+    answer = counter.post(card, a_record(saved))
+    assert answer.status_code == 302, answer.content.decode()[:4000]
+    assert SheetVersion.objects.filter(submission=saved).count() == 2
+    call = CallRecord.objects.get()
+    assert (call.cause, call.said_by, call.outcome) == ("R-BURN-X", "Wilmot Tarpley", "corrected")
+    page = counter.get(reverse("submission", args=[saved.reference])).content.decode()
+    assert "<del>45 1/8</del>" in page
+    assert "started on the 1 mark" in page
+    assert "Wilmot Tarpley" in page
+
+
+@pytest.mark.parametrize(
+    ("boxes", "said"),
+    [
+        ({"said_by": ""}, "Write the name"),
+        ({"cause": ""}, "nearest cause"),
+        ({"answers.face_to_strut_aft.text": ""}, "Type the new answer"),
+        ({"answers.face_to_strut_aft.text": "44 1/8/8"}, "44 1/8/8"),
+        ({"outcome": ""}, "required"),
+        ({"cause": "NO-SUCH"}, "valid choice"),
+    ],
+)
+def test_a_card_that_is_not_complete_says_what_is_missing(
+    counter: Client, boxes: dict[str, str], said: str
+) -> None:
+    saved = save(counter, an_inch_out())
+    card = reverse("record-call", args=[saved.reference])
+    answer = counter.post(card, a_record(saved, note="he was sure", **boxes))
+    page = answer.content.decode()
+    assert answer.status_code == 400
+    assert said in page
+    assert "he was sure" in page
+    assert not CallRecord.objects.exists()
+
+
+def test_who_comes_second_is_told_kindly_and_loses_nothing(counter: Client) -> None:
+    saved = save(counter, an_inch_out())
+    card = reverse("record-call", args=[saved.reference])
+    late = a_record(saved, note="late but typed")
+    counter.post(card, a_record(saved, **{"answers.face_to_strut_aft.text": "44 1/4"}))
+    answer = counter.post(card, late)
+    page = answer.content.decode()
+    assert answer.status_code in (400, 409)
+    assert "late but typed" in page
+    assert "Wilmot Tarpley" in page
+    assert CallRecord.objects.count() == 1
+
+
+def test_nobody_reached_changes_no_sheet(counter: Client) -> None:
+    saved = save(counter, an_inch_out())
+    card = reverse("record-call", args=[saved.reference])
+    boxes = a_record(saved, outcome="not_reached", said_by="", cause="")
+    assert counter.post(card, boxes).status_code == 302
+    assert SheetVersion.objects.filter(submission=saved).count() == 1
+    assert CallRecord.objects.get().outcome == "not_reached"
+
+
+def test_a_withdrawn_call_leaves_the_queue(counter: Client) -> None:
+    saved = save(counter, an_inch_out())
+    card = reverse("record-call", args=[saved.reference])
+    boxes = a_record(saved, outcome="withdrawn", cause="")
+    assert counter.post(card, boxes).status_code == 302
+    assert saved.reference not in counter.get(reverse("call-queue")).content.decode()
+
+
+def test_what_cannot_be_measured_is_an_answer(counter: Client) -> None:
+    saved = save(counter, an_inch_out())
+    card = reverse("record-call", args=[saved.reference])
+    boxes = a_record(saved, outcome="cannot_measure", cause="")
+    boxes["answers.face_to_strut_aft.text"] = ""
+    assert counter.post(card, boxes).status_code == 302
+    answers = selectors.current_sheet(saved).body["answers"]
+    assert {"state": "cannot_measure"} in answers.values()
+
+
+# --- One submission -------------------------------------------------------------------
+
+
+def test_the_page_of_a_submission_costs_the_same_with_a_longer_history(
+    counter: Client, django_assert_max_num_queries: Any
+) -> None:
+    saved = save(counter, an_inch_out())
+    card = reverse("record-call", args=[saved.reference])
+    page = reverse("submission", args=[saved.reference])
+    with django_assert_max_num_queries(12):
+        counter.get(page)
+    for _again in range(4):
+        counter.post(card, a_record(saved, outcome="not_reached", said_by="", cause=""))
+    with django_assert_max_num_queries(12):
+        counter.get(page)
+
+
+def test_a_reference_may_be_typed_small(counter: Client) -> None:
+    saved = save(counter, a_call())
+    page = counter.get(reverse("submission", args=[saved.reference.lower()]))
+    assert page.status_code == 200
+    assert re.search(r"44 1/8 in · 1120\.8 mm", page.content.decode())
+
+
+def test_an_unknown_reference_is_not_found(counter: Client) -> None:
+    assert counter.get("/desk/FG-AAAAAA/").status_code == 404
+
+
+# --- Who may ---------------------------------------------------------------------------
+
+ADDRESSES = {"desk": "/desk/", "queue": "/desk/calls/", "insights": "/insights/"}
+
+
+@pytest.mark.parametrize(
+    "address", [*ADDRESSES.values(), "/desk/FG-AAAAAA/", "/insights/mismatches.csv"]
+)
+def test_nobody_enters_without_a_login(client: Client, address: str) -> None:
+    answer = client.get(address)
+    assert answer.status_code == 302
+    assert answer["Location"].startswith("/accounts/login/")
+
+
+@pytest.mark.parametrize(
+    ("group", "desk", "queue", "insights"),
+    [
+        ("counter", 200, 200, 403),
+        ("machinist", 403, 200, 403),
+        ("manager", 200, 200, 200),
+        ("stranger", 403, 403, 403),
+    ],
+)
+def test_each_group_opens_its_own_pages(
+    client: Client, group: str, desk: int, queue: int, insights: int
+) -> None:
+    client.force_login(a_person(group))
+    got = [client.get(ADDRESSES[name]).status_code for name in ("desk", "queue", "insights")]
+    assert got == [desk, queue, insights]
+
+
+def test_a_machinist_reads_and_writes_nothing(client: Client) -> None:
+    client.force_login(a_person("counter"))
+    saved = save(client, an_inch_out())
+    client.force_login(a_person("machinist"))
+    page = client.get(reverse("submission", args=[saved.reference]))
+    assert page.status_code == 200
+    assert "Record the answer" not in page.content.decode()
+    card = reverse("record-call", args=[saved.reference])
+    assert client.get(card).status_code == 403
+    assert client.post(card, a_record(saved)).status_code == 403
+    assert client.post(reverse("desk"), a_call()).status_code == 403
+    assert client.post(reverse("desk-check"), a_call()).status_code == 403
