@@ -6,12 +6,23 @@ mark on every tape is exact, and adding or comparing never rounds.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
+from decimal import Decimal
 from fractions import Fraction
+from functools import cache, lru_cache
+from math import gcd
+from typing import TYPE_CHECKING, Literal, NamedTuple, NoReturn
+
+from catalog.domain import refusals, spoken
+
+if TYPE_CHECKING:
+    from pint import UnitRegistry
 
 NM_PER_INCH = 25_400_000
 NM_PER_MM = 1_000_000
 NM_PER_64TH = 396_875
+LONGEST_NM = 100 * 1000 * NM_PER_MM
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -61,6 +72,19 @@ class Length:
         """Millimetres as a float, for probability and drawing only."""
         return self.nm / NM_PER_MM
 
+    def show(self, system: str) -> str:
+        """For people, in "inch" (or "in") or "mm": ``58 5/8 in``, ``1489.1 mm``."""
+        return f"{self.inch_text} in" if system in _INCH_WORDS else f"{_tenths(self.nm)} mm"
+
+    def both(self) -> str:
+        """For people, in both systems: ``58 5/8 in · 1489.1 mm``."""
+        return f"{self.show('in')} · {self.show('mm')}"
+
+    def spoken(self, system: str) -> str:
+        """As said on the phone: ``fifty-eight and five eighths inches``."""
+        words = _inches_spoken if system in _INCH_WORDS else _mm_spoken
+        return f"minus {words(-self.nm)}" if self.nm < 0 else words(self.nm)
+
     def as_json(self) -> dict[str, str]:
         """The form in which every length leaves by the API."""
         return {"mm": self.mm_text, "inch": self.inch_text}
@@ -72,6 +96,45 @@ def _mixed(sixty_fourths: int) -> str:
         return str(whole)
     part = Fraction(marks, 64)
     return f"{whole} {part}" if whole else str(part)
+
+
+_INCH_WORDS = ("in", "inch")
+
+
+def _tenths(nm: int) -> str:
+    """Millimetres to a tenth, half away from zero, without a useless ``.0``."""
+    if nm % NM_PER_MM == 0:
+        return str(nm // NM_PER_MM)
+    tenths = (abs(nm) * 10 + NM_PER_MM // 2) // NM_PER_MM
+    return f"{'-' if nm < 0 and tenths else ''}{tenths // 10}.{tenths % 10}"
+
+
+def _inches_spoken(nm: int) -> str:
+    number, rest = divmod(nm, NM_PER_INCH)
+    if rest % NM_PER_64TH == 0:
+        return _marks_spoken(number, rest // NM_PER_64TH)
+    if rest * 10_000 % NM_PER_INCH == 0:
+        return f"{spoken.decimal(number, _digits(rest * 10_000 // NM_PER_INCH, 4))} inches"
+    marks = (nm * 2 + NM_PER_64TH) // (NM_PER_64TH * 2)
+    return f"about {_marks_spoken(*divmod(marks, 64))}"
+
+
+def _marks_spoken(number: int, marks: int) -> str:
+    common = gcd(marks, 64)
+    return spoken.mixed(number, marks // common, 64 // common)
+
+
+def _mm_spoken(nm: int) -> str:
+    exact = nm % 1000 == 0
+    number, rest = divmod(nm if exact else (nm + 50_000) // 100_000 * 100_000, NM_PER_MM)
+    about = "" if exact else "about "
+    if rest:
+        return f"{about}{spoken.decimal(number, _digits(rest // 1000, 3))} millimetres"
+    return f"{about}{spoken.whole(number)} {'millimetre' if number == 1 else 'millimetres'}"
+
+
+def _digits(number: int, places: int) -> str:
+    return f"{number:0{places}d}".rstrip("0")
 
 
 def inches(text: str | int) -> Length:
@@ -89,3 +152,239 @@ def _exact(nm: Fraction, text: object) -> Length:
     if nm.denominator != 1:
         raise ValueError(f"finer than a nanometre: {text!r}")
     return Length(int(nm))
+
+
+# -- Reading what people write ------------------------------------------------------------------
+
+
+class LengthError(ValueError):
+    """A text that is not read: one kind sentence, texts to try, and whether it is "not yet"."""
+
+    def __init__(
+        self, message: str, suggestions: tuple[str, ...] = (), not_yet: bool = False
+    ) -> None:
+        super().__init__(message)
+        self.message = message
+        self.suggestions = suggestions
+        self.not_yet = not_yet
+
+
+class ReadLength(NamedTuple):
+    """A text as read. ``unit`` is in, ft, mm, cm or m: as written, or else as assumed (in, mm);
+    feet and inches together count as in. ``doubts`` are sentences to show beside the number.
+    """
+
+    length: Length
+    unit: str
+    unit_written: bool
+    doubts: tuple[str, ...] = ()
+
+    @property
+    def spoken(self) -> str:
+        """Read back as said on the phone, in the system it was written in."""
+        return self.length.spoken("in" if self.unit in ("in", "ft") else "mm")
+
+
+Unit = Literal["in", "mm"]
+Plausible = tuple[Length, Length]
+
+_UNITS = {"inches": "in", "inch": "in", "in": "in", "feet": "ft", "foot": "ft", "ft": "ft"}
+_UNITS |= {"mm": "mm", "cm": "cm", "m": "m"}
+_UNITS |= dict.fromkeys(('"', "″", "”", "''", "′′", "’’"), "in") | dict.fromkeys("'′’", "ft")
+_NM = {"in": NM_PER_INCH, "ft": 12 * NM_PER_INCH, "mm": NM_PER_MM}
+_NM |= {"cm": 10 * NM_PER_MM, "m": 1000 * NM_PER_MM}
+_TEN = tuple(10**places for places in range(refusals.LONGEST + 1))
+_MARKS = {"½": ("1", "2"), "¼": ("1", "4"), "¾": ("3", "4")}
+_MARKS |= {sign: (top, "8") for sign, top in zip("⅛⅜⅝⅞", "1357", strict=True)}
+_64THS = {str(bottom): 64 // bottom for bottom in (2, 4, 8, 16, 32, 64)}
+
+# Every part takes what it can and gives nothing back (``*+``), so that reading is one pass.
+_SHAPE = re.compile(
+    r"""(?:[ø⌀][ ]*+)?
+    ([0-9]*+)
+    (?: [ ]*+ (ft\.?|feet|foot|['′’]) [ ]*+ (?:-[ ]*+)? (?=[0-9.½¼¾⅛⅜⅝⅞]) ([0-9]*+) )?+
+    (?: (?<=[0-9]) [ ]*+ -? [ ]*+ ([0-9]++) [ ]? [/⁄] [ ]? ([0-9]++)
+      | ([.,]) ([0-9]*+)
+      | [ ]? [/⁄] [ ]? ([0-9]++)
+      | (?: (?<=[0-9]) [ ]*+ -? [ ]*+ )?+ ([½¼¾⅛⅜⅝⅞]) )?
+    [ ]*+ (in(?:ch(?:es)?+)?+|["″”]|''|′′|’’|mm|cm|m|ft|feet|foot|['′’])?+ \.?""",
+    re.VERBOSE,
+)
+
+
+def read_length(
+    text: str, unit: Unit | None = "in", plausible: Plausible | None = None
+) -> ReadLength:
+    """Read one length as people write it.
+
+    ``unit`` is the tape's, for numbers written without one; None means it is not known: then the
+    ``plausible`` range (lowest, highest) decides where it can, aloud. Nothing is guessed
+    silently: what is not surely read raises LengthError. From 0 to 100 m, exact to 1 nm.
+
+    >>> read_length("58 5/8").length.mm_text
+    '1489.075000'
+    >>> read_length("148,9 cm").spoken
+    'one thousand four hundred and eighty-nine millimetres'
+    """
+    if len(text) > refusals.LONGEST:
+        raise LengthError(*refusals.TOO_LONG)
+    try:
+        return _read(text, unit, plausible)
+    except LengthError as error:
+        error.suggestions = _readable(error.suggestions)
+        raise
+
+
+def _readable(texts: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(filter(_is_read, texts))) or refusals.EXAMPLES
+
+
+def _is_read(text: str) -> bool:
+    try:
+        return bool(_read(text, "in", None))
+    except LengthError:
+        return False
+
+
+def _refuse(refusal: refusals.Refusal) -> NoReturn:
+    raise LengthError(*refusal)
+
+
+@lru_cache(maxsize=4096)
+def _read(text: str, unit: Unit | None, plausible: Plausible | None) -> ReadLength:
+    match = _SHAPE.fullmatch(text.strip(" \t\r\n").lower())
+    if match is None:
+        _refuse(refusals.why_unreadable(text))
+    feet, mark, number, top, bottom, point, decimals, under, sign, word = match.groups("")
+    written = _UNITS[word] if word else ""
+    if not mark:
+        feet, number = "", feet
+    elif written not in ("", "in"):
+        _refuse(refusals.TWO_UNITS)
+    else:
+        written = "in"
+    if under:
+        number, top, bottom = "", number, under
+    elif sign:
+        top, bottom = _MARKS[sign]
+    if top:
+        known, nm, doubts = _fraction(number, top, bottom, written, unit)
+    else:
+        known, nm, doubts = _decimal(number, point, decimals, written, unit, plausible)
+    if mark:
+        nm = _with_feet(feet, nm)
+    if nm > LONGEST_NM:
+        _refuse(refusals.TOO_FAR)
+    return ReadLength(Length(nm), known, bool(written), doubts)
+
+
+_Read = tuple[str, int, tuple[str, ...]]
+
+
+def _fraction(whole: str, top: str, bottom: str, written: str, unit: Unit | None) -> _Read:
+    marks = int(top) * _64THS.get(bottom, 0)
+    if not 0 < marks < 64:
+        _refuse(refusals.bad_fraction(whole, top, bottom))
+    number = int(whole or 0)
+    if written in ("", "in"):
+        doubts = () if written or unit == "in" else (_FRACTION_DOUBT,)
+        return "in", number * NM_PER_INCH + marks * NM_PER_64TH, doubts
+    if written != "mm" or bottom != "2":
+        _refuse(refusals.fraction_of(written, whole, int(top), int(bottom)))
+    return "mm", number * NM_PER_MM + NM_PER_MM // 2, ()
+
+
+def _decimal(
+    number: str,
+    point: str,
+    decimals: str,
+    written: str,
+    unit: Unit | None,
+    plausible: Plausible | None,
+) -> _Read:
+    digits = number + decimals
+    if not digits or (point == "," and not decimals):
+        _refuse(refusals.UNKNOWN)
+    if point == "," and len(decimals) == 3:
+        _refuse(refusals.either_comma(number, decimals, written))
+    doubts: tuple[str, ...] = ()
+    known = written or unit
+    if known is None:
+        known, doubts = _which_unit(number, decimals, plausible)
+    nm, rest = divmod(int(digits) * _NM[known], _TEN[len(decimals)])
+    if rest:
+        _refuse(refusals.TOO_FINE)
+    return known, nm, doubts
+
+
+def _with_feet(feet: str, nm: int) -> int:
+    if not feet:
+        _refuse(refusals.UNKNOWN)
+    total = nm + int(feet) * _NM["ft"]
+    if nm >= _NM["ft"]:
+        _refuse(refusals.many_inches(Length(nm).show("in"), Length(total).show("in")))
+    return total
+
+
+_FRACTION_DOUBT = "We read this as inches, because a fraction is an inch mark; is that right?"
+_UNIT_DOUBT = "No unit is written; we read {}, because {} would not fit here. Is that right?"
+
+
+def _which_unit(
+    number: str, decimals: str, plausible: Plausible | None
+) -> tuple[str, tuple[str, ...]]:
+    """The one unit in which a bare number fits the plausible range, with the doubt that says so."""
+    digits, scale = int(number + decimals), _TEN[len(decimals)]
+    if not digits:
+        return "in", ()
+    low, high = (end.nm * scale for end in plausible or (Length(0), Length(-1)))
+    fits = [unit for unit in ("in", "mm") if low <= digits * _NM[unit] <= high]
+    if len(fits) != 1:
+        _refuse(refusals.either_unit(f"{number or 0}.{decimals}".rstrip(".")))
+    names = ("inches", "millimetres") if fits == ["in"] else ("millimetres", "inches")
+    return fits[0], (_UNIT_DOUBT.format(*names),)
+
+
+# -- Known units: the only home of Pint, which never sees what people wrote ----------------------
+
+
+@cache
+def _units() -> UnitRegistry[Decimal]:
+    """One registry a process, built when first needed: it takes a tenth of a second."""
+    from pint import UnitRegistry
+
+    return UnitRegistry(non_int_type=Decimal, cache_folder=None)
+
+
+_POWER = {"hp": "horsepower", "kW": "kilowatt", "PS": "metric_horsepower"}
+
+
+def to_watts(value: Decimal, unit: Literal["hp", "kW", "PS"]) -> Decimal:
+    """Engine power in watts; hp is the mechanical horsepower of 550 ft·lbf/s.
+
+    >>> to_watts(Decimal(75), "kW")
+    Decimal('75000')
+    """
+    return _converted(value, _POWER[unit], "watt")
+
+
+def pounds_to_kg(pounds: Decimal) -> Decimal:
+    """Mass in kilograms; one avoirdupois pound is 0.45359237 kg exactly."""
+    return _converted(pounds, "pound", "kilogram")
+
+
+def _converted(value: Decimal, unit: str, wanted: str) -> Decimal:
+    return Decimal(_units().Quantity(value, unit).to(wanted).magnitude)
+
+
+_PI = Decimal("3.14159265358979323846264338")
+
+
+def shaft_mass(diameter: Length, length: Length, density_lb_in3: Decimal) -> Decimal:
+    """Mass of a plain round bar in pounds: pi/4 · D² · L · density (lb per cubic inch)."""
+    d, long = (Decimal(size.nm) / NM_PER_INCH for size in (diameter, length))
+    unit = _units()
+    volume = unit.Quantity(_PI / 4 * d * d * long, "inch ** 3")
+    return Decimal(
+        (volume * unit.Quantity(density_lb_in3, "pound / inch ** 3")).to("pound").magnitude
+    )
