@@ -85,7 +85,10 @@ class Submission(models.Model):
 class SheetVersion(models.Model):
     """All answers of one request at one time, as typed, and what the checks said of them."""
 
-    submission = models.ForeignKey(Submission, models.CASCADE, related_name="sheets")
+    # The unique pair below is its index.
+    submission = models.ForeignKey(
+        Submission, models.CASCADE, related_name="sheets", db_index=False
+    )
     number = models.PositiveSmallIntegerField()
     is_current = models.BooleanField(default=True)
     body = models.JSONField()
@@ -95,7 +98,12 @@ class SheetVersion(models.Model):
     fit_probability = models.FloatField(null=True, blank=True)
     rules_version = models.CharField(max_length=20)
     made_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+        settings.AUTH_USER_MODEL,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        db_index=False,
     )
     made_at = models.DateTimeField(default=timezone.now)
     reason = models.CharField(max_length=200, blank=True)
@@ -169,7 +177,9 @@ class CallRecord(models.Model):
     fingerprint = models.CharField(max_length=64, blank=True)
     month = models.CharField(max_length=7)
     channel = models.CharField(max_length=5)
-    by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, null=True, related_name="+")
+    by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, related_name="+", db_index=False
+    )
     at = models.DateTimeField(default=timezone.now)
 
     class Meta:
@@ -187,7 +197,12 @@ class Event(models.Model):
 
     submission = models.ForeignKey(Submission, models.CASCADE, related_name="events")
     by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+        settings.AUTH_USER_MODEL,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        db_index=False,
     )
     at = models.DateTimeField(default=timezone.now)
     old_status = models.CharField(max_length=10)

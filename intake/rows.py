@@ -107,6 +107,8 @@ def finding_rows(
     submission: Submission, version: SheetVersion, seen: frozenset[str]
 ) -> list[FindingRecord]:
     """A row for each finding; ``seen`` are the checks already counted for this submission."""
+    if not version.outcome["findings"]:
+        return []
     month = month_of(submission.received_at)
     return [
         FindingRecord(

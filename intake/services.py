@@ -19,6 +19,7 @@ from intake.domain.lifecycle import MoveError, Status, require_move
 from intake.domain.sheet import read_sheet
 from intake.domain.verdict import Verdict
 from intake.evaluate import evaluate
+from intake.inserts import insert
 from intake.models import CallRecord, Event, FindingRecord, SheetVersion, Submission
 from intake.signals import sheet_replaced, submission_ready
 
@@ -95,7 +96,7 @@ def _digest(body: Body) -> str:
 
 @transaction.atomic
 def _store(submission: Submission, version: SheetVersion, by: User | None) -> Submission:
-    submission.save(force_insert=True)
+    insert(submission)
     _store_version(submission, version)
     submission.first_sheet = version
     # It is born with its first move: nobody else can know it yet, so there is nothing to lock.
@@ -109,7 +110,7 @@ def _store_version(
     submission: Submission, version: SheetVersion, seen: frozenset[str] = frozenset()
 ) -> None:
     version.submission = submission  # it has its key only now
-    version.save(force_insert=True)
+    insert(version)
     if findings := rows.finding_rows(submission, version, seen):
         FindingRecord.objects.bulk_create(findings)
     submission.current_sheets = [version]
@@ -145,14 +146,8 @@ def close(*, submission: Submission, reason: str, by: User | None = None) -> Sub
 def _write_event(
     submission: Submission, old: Status, new: Status, reason: str, by: User | None
 ) -> None:
-    event = Event(
-        submission=submission,
-        by=by,
-        old_status=old,
-        new_status=new,
-        reason=reason[: rows.LONGEST_REASON],
-    )
-    event.save(force_insert=True)
+    short = reason[: rows.LONGEST_REASON]
+    insert(Event(submission=submission, by=by, old_status=old, new_status=new, reason=short))
 
 
 def _announce(submission: Submission) -> None:
