@@ -187,6 +187,7 @@ def start_thread(stop: threading.Event | None = None) -> threading.Thread | None
     stop = stop or threading.Event()
     thread = threading.Thread(target=_serve, args=(stop,), name="jobs", daemon=True)
     thread.start()
+    log.info("Work for later is done in a thread here")
     return thread
 
 

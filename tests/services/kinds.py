@@ -1,7 +1,7 @@
 """Kinds of job for the tests of real workers.
 
 A worker loads them by ``--include tests.services.kinds``; a web server by serving
-``tests.services.kinds:application``.
+``tests.services.wsgi``.
 """
 
 from __future__ import annotations
@@ -24,10 +24,3 @@ def slow_mark(payload: Mapping[str, Any]) -> Callable[[], object]:
         diary.write(f"{os.getpid()}\n")
     time.sleep(payload["seconds"])
     return lambda: Group.objects.create(name=payload["name"])
-
-
-def application(environ: dict[str, Any], start_response: Callable[..., Any]) -> Any:
-    """The whole site, with these kinds known."""
-    from config.wsgi import application as site
-
-    return site(environ, start_response)
