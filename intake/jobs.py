@@ -93,7 +93,7 @@ def _nudge(key: str) -> None:
     if pk is None:
         return
     try:
-        tasks.run_job.apply_async(args=[pk], retry=False)
+        tasks.run_job.apply_async(args=(pk,), retry=False)
     except Exception as error:  # whatever the broker's client raises; the row is safe
         log.warning("No nudge for job %s (%s): the sweep will find it", key, error)
 

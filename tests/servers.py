@@ -106,7 +106,7 @@ class Server:
         if self.process.poll() is None:
             self.process.send_signal(signal.SIGTERM)
         try:
-            return self.process.wait(seconds)
+            return int(self.process.wait(seconds))
         except subprocess.TimeoutExpired:
             self.kill()
             raise AssertionError(f"{self} did not stop within {seconds:g} s") from None

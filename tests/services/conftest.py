@@ -98,7 +98,7 @@ def broker(tmp_path: Path, settings: Any) -> Iterator[Broker]:
     settings.REDIS_URL = broker.url
     app = Celery("of-this-test")
     app.config_from_object("django.conf:settings", namespace="CELERY")
-    app.conf.broker_url = broker.url
+    app.conf.update(broker_url=broker.url)
     app.set_current()
     yield broker
     app.close()

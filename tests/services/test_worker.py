@@ -70,7 +70,7 @@ def test_the_broker_forgets_everything(
 def test_a_job_sent_eleven_times_starts_once(start_worker: StartWorker, diary: Diary) -> None:
     job = diary.ask(seconds=0.5)
     for _ in range(10):
-        tasks.run_job.apply_async(args=[job.pk], retry=False)
+        tasks.run_job.apply_async(args=(job.pk,), retry=False)
     start_worker()
     diary.wait_for_effect()
     time.sleep(0.5)
