@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from typing import IO, Any, NoReturn
+from typing import IO, Any, Literal, NoReturn
 
 from django.urls import reverse
 from drf_spectacular.utils import extend_schema
@@ -24,6 +24,7 @@ MOST_BYTES = 100_000  # a full sheet is under 20 000
 LONGEST_KEY = 200
 
 Range = tuple[Length, Length] | None
+Unit = Literal["in", "mm"]
 
 
 class TooLarge(APIException):
@@ -175,7 +176,7 @@ def _fields(request: Request, *known: str) -> dict[str, Any]:
     return body
 
 
-def _length_asked(body: dict[str, Any]) -> tuple[str, Range, str | None]:
+def _length_asked(body: dict[str, Any]) -> tuple[str, Range, Unit | None]:
     errors: dict[str, list[str]] = {}
     text, slug, unit = body.get("text"), body.get("question"), body.get("unit")
     if not isinstance(text, str):

@@ -44,5 +44,5 @@ def _statement(model: type[models.Model], vendor: str, unless_there: bool) -> tu
     query.insert_values(fields, [model()])
     ((statement, _),) = query.get_compiler(connection=connections[DEFAULT_DB_ALIAS]).as_sql()
     quiet = " ON CONFLICT DO NOTHING" if unless_there else ""
-    key = connections[DEFAULT_DB_ALIAS].ops.quote_name(meta.pk.column)
+    key = connections[DEFAULT_DB_ALIAS].ops.quote_name(meta.pk.attname)
     return f"{statement}{quiet} RETURNING {key}", fields

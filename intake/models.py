@@ -30,6 +30,10 @@ OUTCOMES = [
 class Submission(models.Model):
     """One request, kept for ever with all its sheets."""
 
+    # Read along or just written, by whoever had them at hand.
+    current_sheets: list[SheetVersion]
+    first_sheet: SheetVersion
+
     reference = models.CharField(max_length=9, unique=True)
     token = models.CharField(max_length=43, unique=True)
     status = models.CharField(
@@ -69,8 +73,8 @@ class Submission(models.Model):
     @property
     def current(self) -> SheetVersion:
         """The sheet version that counts now; already here when a selector read it along."""
-        sheets: list[SheetVersion] | None = getattr(self, "current_sheets", None)
-        return sheets[0] if sheets else self.sheets.get(is_current=True)
+        read_along: list[SheetVersion] = getattr(self, "current_sheets", [])
+        return read_along[0] if read_along else self.sheets.get(is_current=True)
 
     def first_answer(self) -> dict[str, Any]:
         """What the API answered when this was received, and answers again on a repeat.
@@ -84,6 +88,8 @@ class Submission(models.Model):
 
 class SheetVersion(models.Model):
     """All answers of one request at one time, as typed, and what the checks said of them."""
+
+    to_ask: list[FindingRecord]  # read along by the call-back queue
 
     # The unique pair below is its index.
     submission = models.ForeignKey(

@@ -71,7 +71,7 @@ def recent(limit: int = 50, before: datetime | None = None) -> list[Submission]:
 
 def _current() -> Prefetch[str, QuerySet[SheetVersion], str]:
     held = FindingRecord.objects.exclude(severity="note").order_by("position")
-    sheets = SheetVersion.objects.filter(is_current=True).prefetch_related(
+    sheets = SheetVersion.objects.filter(is_current=True).prefetch_related(  # type: ignore[no-redef]
         Prefetch("finding_rows", queryset=held, to_attr="to_ask")
     )
     return Prefetch("sheets", queryset=sheets, to_attr="current_sheets")
@@ -194,7 +194,7 @@ def mismatches_by_month(dimension: Dimension, months: Sequence[str]) -> list[Mon
     return sorted(table, key=lambda row: (-row.total, row.key))
 
 
-def _grouped(dimension: Dimension, months: list[str]) -> tuple[str, QuerySet[Any, dict[str, Any]]]:
+def _grouped(dimension: Dimension, months: list[str]) -> tuple[str, QuerySet[Any, Any]]:
     if dimension == "cause":
         called = CallRecord.objects.filter(month__in=months).exclude(cause="")
         return "cause", called.order_by().values("month", "cause").annotate(n=Count("pk"))

@@ -22,8 +22,8 @@ _ANSWERS: dict[str, Any] = {
     "bearing_length": {"text": "2", "count": 1},
 }
 
-AN_INCH_SHORT = {"face_to_strut_aft": {"text": "43 1/8", "method": "rod"}}
-PUT_RIGHT = {"face_to_strut_aft": {"text": "44 1/8", "method": "rod"}}
+AN_INCH_SHORT: dict[str, Any] = {"face_to_strut_aft": {"text": "43 1/8", "method": "rod"}}
+PUT_RIGHT: dict[str, Any] = {"face_to_strut_aft": {"text": "44 1/8", "method": "rod"}}
 
 
 def a_body(*, boat: str = "Biscuit Barrel", phone: str = PHONE, **answers: Any) -> dict[str, Any]:

@@ -321,7 +321,7 @@ def schema() -> dict[str, Any]:
 
 
 def test_the_description_is_valid_openapi() -> None:
-    validate_schema(schema())
+    validate_schema(schema())  # type: ignore[no-untyped-call]
 
 
 def test_the_description_names_every_call_and_every_answer() -> None:
@@ -380,7 +380,7 @@ def one_connection() -> Iterator[None]:
 @pytest.mark.usefixtures("one_connection")
 @described.parametrize()
 @settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
-def test_every_call_keeps_its_description(case: schemathesis.Case) -> None:
+def test_every_call_keeps_its_description(case: schemathesis.Case[Any]) -> None:
     case.call_and_validate(
         checks=[
             not_a_server_error,

@@ -335,7 +335,7 @@ def test_only_who_may_can_release_over_a_stop_and_with_a_reason(maud: User, perc
     assert severities.get(stop["check"]) != "stop"
 
 
-A_STOP = {"flange_direction": {"state": "cannot_measure"}}
+A_STOP: dict[str, Any] = {"flange_direction": {"state": "cannot_measure"}}
 
 
 @pytest.mark.django_db
