@@ -138,6 +138,21 @@ COMPOSITES: dict[str, dict[str, str | tuple[str, ...]]] = {
     "ship_to": {"country": "text", "postcode": "text", "kind": ("home", "yard", "depot")},
 }
 
+# What a length inside a composite answer can be; it decides the unit of a bare number.
+PART_RANGES: dict[tuple[str, str], tuple[Length, Length]] = {
+    ("bearing_length", "text"): (inches("1 1/2"), inches(12)),
+    ("front_end", "showing"): (inches("2 1/2"), inches(6)),
+    ("bolts", "spacing"): (inches("1 1/2"), inches(6)),
+    ("pilot", "width"): (inches("1 1/2"), inches("3 1/2")),
+    ("pieces", "inner"): (inches(2), inches(120)),
+    ("pieces", "log"): (inches(2), inches(120)),
+    ("pieces", "outer"): (inches(2), inches(120)),
+    ("flange_thickness", "gearbox"): (inches("1/4"), inches("1 1/2")),
+    ("flange_thickness", "coupling"): (inches("1/4"), inches("1 1/2")),
+    ("prop_size", "diameter"): (inches(8), inches(48)),
+    ("prop_size", "bore"): (inches("3/4"), inches(3)),
+}
+
 # A bare string for these is the part named here.
 BARE_PART: dict[str, str] = {
     "boat_name_and_station": "name",

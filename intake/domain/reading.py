@@ -11,7 +11,7 @@ from collections.abc import Callable, Mapping
 from datetime import date
 from typing import Any
 
-from catalog.domain.lengths import Length, LengthError, ReadLength, read_length
+from catalog.domain.lengths import Length, LengthError, ReadLength, Unit, read_length
 from intake.domain.methods import METHODS, uncertainty_nm
 from intake.domain.plates import PlateError, read_power, read_ratio, read_speed, read_thread
 from intake.domain.questions import (
@@ -20,6 +20,7 @@ from intake.domain.questions import (
     CHOICES,
     COMPOSITES,
     ELSEWHERE,
+    PART_RANGES,
     QUESTIONS,
     Question,
 )
@@ -47,7 +48,7 @@ class _Refused(ValueError):
 class _Reader:
     """Collects what can be read and every sentence about what cannot."""
 
-    def __init__(self, unit: str | None) -> None:
+    def __init__(self, unit: Unit | None) -> None:
         self.unit = unit
         self.errors: dict[str, list[str]] = {}
 
@@ -191,7 +192,7 @@ def _reading(
     )
 
 
-def _read(question: Question, text: Any, unit: str | None) -> ReadLength:
+def _read(question: Question, text: Any, unit: Unit | None) -> ReadLength:
     if not isinstance(text, str):
         raise _Refused('Give the number as text, as the tape showed it: "58 5/8".')
     return read_length(text, unit, question.widest)
@@ -224,28 +225,36 @@ def _composite(reader: _Reader, path: str, question: Question, answer: Any) -> A
         if name not in shape:
             reader.refuse(at, "This field is not known.")
             continue
-        value = _part(reader, at, shape[name], given)
+        value = _part(reader, at, shape[name], given, PART_RANGES.get((question.slug, name)))
         if value is not _NOT_A_VALUE and given is not None:
             parts[name] = value
     return parts
 
 
-def _part(reader: _Reader, path: str, shape: str | tuple[str, ...], given: Any) -> Any:
+def _part(
+    reader: _Reader,
+    path: str,
+    shape: str | tuple[str, ...],
+    given: Any,
+    plausible: tuple[Length, Length] | None,
+) -> Any:
     if given is None:
         return None
     if isinstance(shape, tuple):
         return _choice(reader, path, given, shape)
     if shape == "length":
-        return reader.take(path, _part_length, given, reader.unit)
+        return reader.take(path, _part_length, given, reader.unit, plausible)
     if shape == "method":
         return _choice(reader, path, given, METHODS)
     return reader.take(path, _PARTS[shape], given)
 
 
-def _part_length(given: Any, unit: str | None) -> Length:
+def _part_length(
+    given: Any, unit: Unit | None, plausible: tuple[Length, Length] | None = None
+) -> Length:
     if not isinstance(given, str):
         raise _Refused('Give the number as text, as the tape showed it: "58 5/8".')
-    return read_length(given, unit).length
+    return read_length(given, unit, plausible).length
 
 
 def _count(given: Any) -> int:
@@ -333,7 +342,8 @@ _LISTED = {"changed_since_shaft": _changed, "supports": _support, "polished_band
 
 
 def _a_day(reader: _Reader, path: str, _question: Question, answer: Any) -> Any:
-    return reader.take(path, _day, answer)
+    day = reader.take(path, _day, answer)
+    return day if day is _NOT_A_VALUE else (day,)
 
 
 _SHAPES: dict[str, tuple[str, Callable[..., Any]]] = {

@@ -1,0 +1,179 @@
+"""A body is read into a sheet, or every bad answer gets one sentence at its path."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from catalog.domain.lengths import inches, mm
+from intake.domain.questions import CHOICES, COMPOSITES, MEASURED, QUESTIONS
+from intake.domain.reading import read_sheet
+from intake.domain.sheet import Sheet, SheetErrors
+from tests.given import a_body
+
+
+def errors(**changes: Any) -> dict[str, list[str]]:
+    with pytest.raises(SheetErrors) as caught:
+        read_sheet(a_body(**changes))
+    return caught.value.errors
+
+
+def sheet(**changes: Any) -> Sheet:
+    return read_sheet(a_body(**changes))
+
+
+def test_a_bare_string_is_the_text_alone() -> None:
+    reading = sheet(hub_length="2 15/16").readings["hub_length"]
+    assert (reading.length, reading.method) == (inches("2 15/16"), "tape_short")
+
+
+@pytest.mark.parametrize(
+    ("slug", "method"),
+    [
+        ("dia_clean", "wrench_16"),
+        ("face_to_strut_aft", "tape_one_hand"),
+        ("face_to_strut_fwd", "tape_one_hand"),
+        ("gap_now", "tape"),
+        ("old_length_face_to_thread", "tape"),
+        ("old_length_overall", "tape"),
+        ("shell_od", "caliper_in_place"),
+        ("flange_od", "tape_short"),
+    ],
+)
+def test_an_absent_method_is_the_questions_own(slug: str, method: str) -> None:
+    assert QUESTIONS[slug].default_method == method
+
+
+def test_the_start_mark_is_taken_off_in_the_answers_unit() -> None:
+    told = {"text": "1130 mm", "start_mark": "10"}
+    assert sheet(face_to_strut_aft=told).length("face_to_strut_aft") == mm(1120)
+
+
+def test_a_second_reading_stands_beside_the_first() -> None:
+    told = {"text": "44 1/8", "method": "rod", "again": {"text": "54 1/8", "start_mark": "10"}}
+    reading = sheet(face_to_strut_aft=told).readings["face_to_strut_aft"]
+    assert reading.again is not None
+    assert reading.again.length == reading.length
+    assert reading.again.method == "rod"
+
+
+def test_a_state_is_an_answer_and_not_a_value() -> None:
+    read = sheet(dia_journal={"state": "cannot_measure"})
+    assert read.cannot("dia_journal")
+    assert not read.has("dia_journal")
+
+
+def test_an_unasked_question_reads_as_its_own_words() -> None:
+    read = sheet()
+    assert read.choice("forward_datum") == "gearbox_face"
+    assert read.choice("afloat_or_ashore") == "ashore"
+    assert read.choice("pin_end") == "yes"
+
+
+def test_what_cannot_be_told_is_unknown_and_not_assumed() -> None:
+    assert sheet(pin_end={"state": "cannot_measure"}).choice("pin_end") == "unknown"
+
+
+def test_every_error_comes_at_once_each_at_its_path() -> None:
+    found = errors(
+        top={"colour": "blue", "tape_unit": "ft"},
+        gap_now={"text": "58 5/0"},
+        hub_length={"text": "3", "method": "guess", "colour": "blue"},
+        flange_direction="sideways",
+        wind="north",
+        contact_phone="1",
+        thread={"text": "thick"},
+    )
+    assert set(found) == {
+        "colour",
+        "tape_unit",
+        "answers.gap_now",
+        "answers.hub_length",
+        "answers.hub_length.colour",
+        "answers.flange_direction",
+        "answers.wind",
+        "answers.contact_phone",
+        "answers.thread.text",
+    }
+    assert all(len(said) == 1 for said in found.values())
+
+
+@pytest.mark.parametrize(
+    ("top", "path"),
+    [
+        ({"wants": []}, "wants"),
+        ({"wants": ["anchor"]}, "wants"),
+        ({"contact": {"phone": "12"}}, "contact.phone"),
+        ({"contact": {"email": "nobody"}}, "contact.email"),
+        ({"contact": {"fax": "1"}}, "contact.fax"),
+        ({"contact": []}, "contact"),
+        ({"job": "x" * 41}, "job"),
+        ({"use": "racing"}, "use"),
+        ({"alloy": "steel"}, "alloy"),
+        ({"channel": "smoke"}, "channel"),
+        ({"answers": []}, "answers"),
+        ({"sister": {}}, "sister"),
+    ],
+)
+def test_the_top_of_a_body_is_read_as_strictly(top: dict[str, Any], path: str) -> None:
+    assert list(errors(top=top)) == [path]
+
+
+def test_the_other_side_may_travel_with_a_dry_check() -> None:
+    body = a_body(top={"sister": {"station": "port", "answers": {"hub_length": "3"}}})
+    assert read_sheet(body, sister_allowed=True).wants
+    body["sister"]["answers"]["hub_length"] = "three"
+    with pytest.raises(SheetErrors) as caught:
+        read_sheet(body, sister_allowed=True)
+    assert list(caught.value.errors) == ["sister.answers.hub_length"]
+
+
+def test_plates_and_threads_are_read() -> None:
+    read = sheet(engine_power="75 kW", gear_ratio="2:1", engine_max_rpm="3600", thread="M20x1,5")
+    assert read.part("engine_power", "text").horsepower == pytest.approx(100.577, abs=0.001)
+    assert read.part("gear_ratio", "text") == 2
+    assert read.part("engine_max_rpm", "text") == 3600
+    assert read.part("thread", "text").text == "M20x1.5"
+
+
+def test_a_power_without_its_unit_is_refused() -> None:
+    assert list(errors(engine_power="75")) == ["answers.engine_power.text"]
+
+
+def test_every_question_has_one_shape() -> None:
+    shapes = [*MEASURED, *CHOICES, *COMPOSITES]
+    assert len(shapes) == len(set(shapes))
+    assert set(shapes) <= set(QUESTIONS)
+
+
+def refusals(body: dict[str, Any]) -> dict[str, list[str]]:
+    """What the reader says of a body; anything but a sheet or SheetErrors escapes and fails."""
+    try:
+        read_sheet(body)
+    except SheetErrors as refused:
+        return refused.errors
+    return {}
+
+
+_JSON = st.recursive(
+    st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False) | st.text(max_size=12),
+    lambda inner: (
+        st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=8), inner, max_size=3)
+    ),
+    max_leaves=8,
+)
+
+
+@given(st.dictionaries(st.sampled_from(sorted(QUESTIONS)), _JSON, max_size=6))
+def test_no_answer_of_any_shape_breaks_the_reader(answers: dict[str, Any]) -> None:
+    refused = refusals({"wants": ["shaft"], "answers": answers})
+    assert all(path.startswith("answers") and said for path, said in refused.items())
+
+
+@given(_JSON)
+def test_no_body_of_any_shape_breaks_the_reader(body: Any) -> None:
+    with pytest.raises(SheetErrors):
+        read_sheet(body)
