@@ -209,12 +209,20 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     )
 
 
+def _sweep() -> None:
+    """Remove what a killed run left behind: its servers are gone, its folder is not."""
+    for left in Path(tempfile.gettempdir()).glob("fairgap-*-*"):
+        if not Path("/proc", left.name.split("-")[1]).exists():
+            shutil.rmtree(left, ignore_errors=True)
+
+
 @pytest.hookimpl(tryfirst=True)
 def pytest_load_initial_conftests(early_config: pytest.Config) -> None:
     """Before anybody reads the settings: make the folder, start the engine, say where it is."""
     if os.environ.get("PYTEST_XDIST_WORKER"):
         return  # the first process has done it, and we inherit its environment
-    folder = Path(tempfile.mkdtemp(prefix="fairgap-"))
+    _sweep()
+    folder = Path(tempfile.mkdtemp(prefix=f"fairgap-{os.getpid()}-"))
     early_config.add_cleanup(lambda: shutil.rmtree(folder, ignore_errors=True))
     os.environ[FOLDER] = str(folder)
     os.environ.pop("REDIS_URL", None)
