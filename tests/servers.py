@@ -212,7 +212,8 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 def _sweep() -> None:
     """Remove what a killed run left behind: its servers are gone, its folder is not."""
     for left in Path(tempfile.gettempdir()).glob("fairgap-*-*"):
-        if not Path("/proc", left.name.split("-")[1]).exists():
+        pid = left.name.split("-")[1]
+        if pid.isdigit() and not Path("/proc", pid).exists():
             shutil.rmtree(left, ignore_errors=True)
 
 
