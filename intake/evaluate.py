@@ -8,6 +8,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from functools import cache
 
 from catalog.domain.lengths import Length
 from catalog.domain.stock import Stock
@@ -20,11 +21,8 @@ from intake.domain.next_question import next_question
 from intake.domain.parts import match_parts
 from intake.domain.routes import Routes
 from intake.domain.sheet import Sheet
-from intake.domain.stack import stack_up
 from intake.domain.verdict import Finding, RouteUsed, Severity, Shaft, Verdict
 
-_ENTRY = tuple(check for check in CHECKS if check.entry)
-_REST = tuple(check for check in CHECKS if not check.entry)
 _SEVERITY_ORDER = {Severity.STOP: 0, Severity.ASK: 1, Severity.NOTE: 2}
 # What a wrong part costs the desk (invented): a shaft is remade, the others are exchanged.
 _COST = {"shaft": 470, "coupling": 75, "bearing": 75}
@@ -45,12 +43,12 @@ def evaluate(
     would be computed from them is reported.
     """
     case = build_case(sheet, stock, history, limits)
-    found = list(_findings(_ENTRY, case))
+    entry, asked = _checks_for(sheet.wants)
+    found = list(_findings(entry, case))
     stopped = frozenset(f.answers[0] for f in found if f.severity is Severity.STOP)
-    asked = _REST
     if stopped:
         case = build_case(_without(sheet, stopped), stock, history, limits)
-        asked = tuple(check for check in _REST if stopped.isdisjoint(check.inputs))
+        asked = tuple(check for check in asked if stopped.isdisjoint(check.inputs))
         # What is missing or out of order is judged on the sheet as it came.
         found += _findings(asked, replace(case, sheet=sheet))
     else:
@@ -62,6 +60,7 @@ def evaluate(
         shaft=_shaft(case),
         next_question=next_question(case, findings) if with_next_question else None,
         parts=match_parts(case),
+        case=case,
     )
 
 
@@ -77,6 +76,13 @@ def fingerprint(sheet: Sheet, answers: Iterable[str]) -> str:
             value = sheet.choices.get(slug) or sheet.parts.get(slug) or sheet.lists.get(slug)
             said.append((slug, str(value), sheet.states.get(slug, ""), None))
     return hashlib.sha256(repr(said).encode()).hexdigest()[:16]
+
+
+@cache
+def _checks_for(wants: tuple[str, ...]) -> tuple[tuple[Check, ...], tuple[Check, ...]]:
+    """The checks that hold a wanted part: those of the entry, and the rest."""
+    held = [check for check in CHECKS if not set(wants).isdisjoint(check.holds)]
+    return tuple(c for c in held if c.entry), tuple(c for c in held if not c.entry)
 
 
 def _findings(checks: tuple[Check, ...], case: Case) -> Iterator[Finding]:
@@ -120,7 +126,6 @@ def _shaft(case: Case) -> Shaft | None:
         predicted_gap=case.gap,
         fit_probability=case.probability,
         routes=_routes(case.routes),
-        stack=stack_up(case),
     )
 
 

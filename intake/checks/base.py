@@ -59,8 +59,9 @@ class Check:
 
     def findings(self, case: Case) -> Iterator[Finding]:
         """Each mismatch as a finding on the parts that were asked for; none on other parts."""
+        wants = case.sheet.wants
         for found in self.look(case):
-            holds = tuple(part for part in found.holds or self.holds if part in case.sheet.wants)
+            holds = tuple(part for part in found.holds or self.holds if part in wants)
             if holds:
                 yield Finding(
                     check=self.id,

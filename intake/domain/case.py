@@ -17,7 +17,10 @@ from intake.domain.sheet import Sheet
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """The sheet, the facts around it, and what they come to. None where inputs are missing."""
+    """The sheet, the facts around it, and what they come to. None where inputs are missing.
+
+    ``nose`` is the plain end past the threads; ``overall`` the bar from tip to tip.
+    """
 
     sheet: Sheet
     stock: Stock
@@ -33,6 +36,8 @@ class Case:
     gap: Length | None
     u_nm: float
     probability: float
+    nose: Length
+    overall: Length | None
 
     @property
     def alloy(self) -> str:
@@ -46,21 +51,6 @@ class Case:
     def passes_through(self) -> bool:
         """True where the shaft goes right through the gearbox."""
         return self.sheet.choice("drive_layout") == "v_pass_through"
-
-    @property
-    def nose(self) -> Length:
-        """The plain nose past the threads: none on metric ends, or where it was said."""
-        if self.end is None or self.sheet.choice("pin_end") == "no":
-            return Length(0)
-        return self.end.nose
-
-    @property
-    def overall(self) -> Length | None:
-        """Tip to tip: the cut length, the nose, and on a pass-through the front end."""
-        if self.cut is None:
-            return None
-        front = self.sheet.part("front_end", "showing") if self.passes_through else None
-        return self.cut + self.nose + (front or Length(0))
 
     @property
     def bearing_size(self) -> Size | None:
@@ -91,10 +81,10 @@ def build_case(sheet: Sheet, stock: Stock, history: History, limits: Limits) -> 
     end, band = end_of(size), gap_band(size, limits)
     routes = find_routes(sheet, size, end, band, history, limits)
     best = routes.best
+    nose = _nose(sheet, end)
     if best is None:
-        return Case(
-            sheet, stock, history, limits, diameter, size, end, band, routes, None, None, None, 0, 0
-        )
+        known = (sheet, stock, history, limits, diameter, size, end, band, routes)
+        return Case(*known, None, None, None, 0.0, 0.0, nose, None)
     exact = Length(best.nm)
     cut = rounded(exact, _step(size, limits), _known_good(sheet, band))
     gap = Length(band.goal.nm + cut.nm - best.nm)
@@ -114,11 +104,25 @@ def build_case(sheet: Sheet, stock: Stock, history: History, limits: Limits) -> 
         gap=gap,
         u_nm=u,
         probability=fit_probability(gap.nm, u, band),
+        nose=nose,
+        overall=_overall(sheet, cut, nose),
     )
 
 
 def _bare(sheet: Sheet, stock: Stock, history: History, limits: Limits) -> Case:
-    return Case(sheet, stock, history, limits, *(None,) * 8, 0.0, 0.0)
+    return Case(sheet, stock, history, limits, *(None,) * 8, 0.0, 0.0, Length(0), None)
+
+
+def _nose(sheet: Sheet, end: ShaftEnd | None) -> Length:
+    """None on metric ends, and where it was said that there is none."""
+    return Length(0) if end is None or sheet.choice("pin_end") == "no" else end.nose
+
+
+def _overall(sheet: Sheet, cut: Length, nose: Length) -> Length:
+    """The cut length and the nose; on a pass-through the front end too."""
+    through = sheet.choice("drive_layout") == "v_pass_through"
+    front = sheet.part("front_end", "showing") if through else None
+    return cut + nose + (front or Length(0))
 
 
 def _diameter(sheet: Sheet, limits: Limits) -> Diameter | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from dataclasses import dataclass
 
 from catalog.domain.lengths import Length, inches, mm
@@ -56,6 +57,18 @@ INCH_SIZES: tuple[Size, ...] = tuple(Size("inch", inches(name)) for name in _INC
 METRIC_SIZES: tuple[Size, ...] = tuple(Size("mm", mm(name)) for name in _METRIC)
 
 
+def _in_order(sizes: tuple[Size, ...]) -> tuple[tuple[Size, ...], list[int]]:
+    ordered = tuple(sorted(sizes, key=lambda size: size.diameter.nm))
+    return ordered, [size.diameter.nm for size in ordered]
+
+
+_IN_ORDER: dict[str | None, tuple[tuple[Size, ...], list[int]]] = {
+    "inch": _in_order(INCH_SIZES),
+    "mm": _in_order(METRIC_SIZES),
+    None: _in_order(INCH_SIZES + METRIC_SIZES),
+}
+
+
 def _priors(inch_share: float, metric_share: float) -> tuple[tuple[Size, int, float], ...]:
     rows = [
         (s, s.diameter.nm, p * inch_share) for s, p in zip(INCH_SIZES, _INCH.values(), strict=True)
@@ -106,12 +119,11 @@ def judge_diameter(reading_nm: int, u_nm: float, tape_unit: str | None, limits: 
         total += score
         scored.append((score, size))
     if total == 0.0:
-        best = min((size for _, size in scored), key=lambda s: abs(s.diameter.nm - reading_nm))
+        best = nearest_size(Length(reading_nm))
         best_score, total = 0.0, 1.0
     else:
         best_score, best = max(scored, key=lambda pair: pair[0])
-    others = METRIC_SIZES if best.system == "inch" else INCH_SIZES
-    rival = min(others, key=lambda size: abs(size.diameter.nm - reading_nm))
+    rival = nearest_size(Length(reading_nm), "mm" if best.system == "inch" else "inch")
     rival_score = next(score for score, size in scored if size is rival)
     return Diameter(
         best=best,
@@ -126,8 +138,12 @@ def judge_diameter(reading_nm: int, u_nm: float, tape_unit: str | None, limits: 
 
 def nearest_size(length: Length, system: str | None = None) -> Size:
     """The stocked size nearest to a length, of one system or of either."""
-    sizes = {"inch": INCH_SIZES, "mm": METRIC_SIZES, None: INCH_SIZES + METRIC_SIZES}[system]
-    return min(sizes, key=lambda size: abs(size.diameter.nm - length.nm))
+    sizes, places = _IN_ORDER[system]
+    after = bisect_left(places, length.nm)
+    if after == 0 or after == len(sizes):
+        return sizes[min(after, len(sizes) - 1)]
+    nearer_before = length.nm - places[after - 1] <= places[after] - length.nm
+    return sizes[after - nearer_before]
 
 
 def steps_apart(one: Size, other: Size) -> int | None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from catalog.domain.lengths import Length
-from catalog.domain.stock import Kind
 from intake.domain.case import Case
 
 
@@ -23,13 +22,10 @@ def bore_of(case: Case) -> Length | None:
 
 
 def shell_of(case: Case) -> Length | None:
-    """The shell's outside, snapped to the nearest listed shell within 3 u; else as read."""
+    """The shell's outside, snapped to the nearest listed one of its bore within 3 u."""
     reading = case.sheet.readings.get("shell_od") or case.sheet.readings.get("strut_bore")
     if reading is None:
         return None
-    shells = [part.shell_od for part in case.stock.of_kind(Kind.BEARING) if part.shell_od]
-    near = min(shells, key=lambda shell: abs(shell.nm - reading.length.nm), default=None)
-    within = case.limits.snap_u * reading.u_nm
-    if near is not None and abs(near.nm - reading.length.nm) <= within:
-        return near
-    return reading.length
+    bore, within = bore_of(case), Length(round(case.limits.snap_u * reading.u_nm))
+    found = case.stock.bearings(bore, reading.length, within_od=within) if bore else ()
+    return found[0].shell_od if found else reading.length

@@ -32,7 +32,7 @@ class Estimate:
     @property
     def u_nm(self) -> float:
         """Combined standard uncertainty, readings independent (JCGM 100, 5.1.2)."""
-        return math.sqrt(sum(move * move for move in self.moves.values()))
+        return math.hypot(*self.moves.values())
 
     def plus(self, other: Estimate) -> Estimate:
         """The sum; a reading in both moves it twice."""

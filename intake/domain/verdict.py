@@ -8,6 +8,8 @@ from enum import StrEnum
 from typing import Any
 
 from catalog.domain.lengths import Length
+from intake.domain.case import Case
+from intake.domain.stack import stack_up
 
 RULES_VERSION = "2026.1"
 
@@ -93,7 +95,6 @@ class Shaft:
     predicted_gap: Length
     fit_probability: float
     routes: tuple[RouteUsed, ...]
-    stack: Mapping[str, Any] = field(default_factory=dict)
 
     def as_json(self) -> dict[str, Any]:
         """The shaft as the API gives it."""
@@ -156,6 +157,7 @@ class Verdict:
     shaft: Shaft | None
     next_question: NextQuestion | None
     parts: tuple[PartMatch, ...]
+    case: Case | None = field(default=None, repr=False, compare=False)
     rules_version: str = RULES_VERSION
 
     @property
@@ -190,7 +192,8 @@ class Verdict:
 
     def as_record(self) -> dict[str, Any]:
         """The answer with the stack-up for drawing and papers; what is stored."""
-        return {**self.as_json(), "stack": dict(self.shaft.stack) if self.shaft else {}}
+        stack = stack_up(self.case) if self.shaft and self.case else {}
+        return {**self.as_json(), "stack": stack}
 
 
 def mm_places(nm: float) -> str:

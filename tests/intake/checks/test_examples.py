@@ -206,6 +206,6 @@ def test_every_check_has_its_examples() -> None:
 
 @pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.id)
 def test_every_check_says_why_asks_openly_and_names_its_source(check) -> None:
-    assert check.why and check.why.split("\n")[0].endswith(".")
+    assert check.why.split("\n")[0].endswith(".")
     assert check.ask.endswith("?")
     assert check.source
