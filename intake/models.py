@@ -15,6 +15,7 @@ from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from intake.domain.lifecycle import LABELS, Status
+from intake.fields import KeptJSON
 
 SEVERITIES = [("stop", _("stop")), ("ask", _("ask")), ("note", _("note"))]
 VERDICTS = [("release", _("release")), ("ask", _("ask")), ("stop", _("stop"))]
@@ -97,9 +98,9 @@ class SheetVersion(models.Model):
     )
     number = models.PositiveSmallIntegerField()
     is_current = models.BooleanField(default=True)
-    body = models.JSONField()
-    readings = models.JSONField(default=dict)
-    outcome = models.JSONField()
+    body = KeptJSON()
+    readings = KeptJSON(default=dict)
+    outcome = KeptJSON()
     verdict = models.CharField(max_length=7, choices=VERDICTS)
     fit_probability = models.FloatField(null=True, blank=True)
     rules_version = models.CharField(max_length=20)
