@@ -94,15 +94,19 @@ def submission(request: HttpRequest, reference: str) -> HttpResponse:
 def record_call(request: HttpRequest, reference: str) -> HttpResponse:
     """The card of one question: ask it, write down what came of it."""
     found = _find(reference)
-    card = card_for(found, request.POST if request.method == "POST" else request.GET)
-    if request.method != "POST" or not card.is_valid():
-        return _card(request, found, card, status=400 if request.method == "POST" else 200)
+    if request.method != "POST":
+        return _card(request, found, card_for(found, request.GET))
+    card = card_for(found, request.POST)
+    if card.overtaken:
+        return _card(request, found, card, status=409)
+    if not card.is_valid():
+        return _card(request, found, card, status=400)
     try:
         now = services.record_call(submission=found, by=_user(request), **card.answer())
     except (SheetErrors, CallErrors) as error:
         return _card(request, found, card.with_errors(error.errors), status=400)
     except services.Overtaken:
-        return _card(request, found, card_for(_find(reference), request.POST, overtaken=True), 409)
+        return _card(request, found, card_for(_find(reference), request.POST), status=409)
     except MoveError as error:
         return _card(request, found, card.with_errors({"": [str(error)]}), status=409)
     messages.success(request, _("Written down. The checks have run again."))
@@ -156,7 +160,9 @@ def _saved_before(request: HttpRequest, key: str) -> HttpResponse:
     return _call_page(request, typed_in(request), {}, saved=saved, status=409)
 
 
-def _card(request: HttpRequest, found: Submission, card: CallCard, status: int) -> HttpResponse:
+def _card(
+    request: HttpRequest, found: Submission, card: CallCard, status: int = 200
+) -> HttpResponse:
     return render(request, "intake/call.html", {"submission": found, "card": card}, status=status)
 
 

@@ -77,13 +77,18 @@ class CallCard:
     finding: Mapping[str, Any] | None
     data: QueryDict
     form: CallForm
-    overtaken: bool = False
     errors: Mapping[str, list[str]] = field(default_factory=dict)
 
     @property
     def check_id(self) -> str:
         """The check this call is about."""
         return self.data.get("check", "")[:40]
+
+    @property
+    def overtaken(self) -> bool:
+        """Whether the sheet has changed since the page was opened."""
+        number = self.data.get("sheet_number")
+        return number is not None and number != str(self.sheet.number)
 
     @property
     def question(self) -> str:
@@ -128,9 +133,8 @@ class CallCard:
     def answer(self) -> dict[str, Any]:
         """What `record_call` is told."""
         said = self.form.cleaned_data
-        number = self.data.get("sheet_number", "")
         return {
-            "sheet_number": int(number) if number.isdecimal() else 0,
+            "sheet_number": self.sheet.number,
             "check_id": self.check_id,
             "outcome": said["outcome"],
             "said_by": said["said_by"],
@@ -167,9 +171,9 @@ class CallCard:
             return ticked or dict.fromkeys(self.slugs[:1], cannot)
         return None
 
-    def _typed(self) -> dict[str, str]:
+    def _typed(self) -> dict[str, Any]:
         """What stands in the boxes; the way of measuring is kept from the sheet, the value not."""
-        typed: dict[str, str] = self.data.dict()
+        typed: dict[str, Any] = self.data.dict()
         for slug in self.slugs:
             told = self.sheet.body.get("answers", {}).get(slug)
             if isinstance(told, dict) and told.get("method"):
@@ -177,11 +181,11 @@ class CallCard:
         return typed
 
 
-def card_for(submission: Submission, data: QueryDict, *, overtaken: bool = False) -> CallCard:
+def card_for(submission: Submission, data: QueryDict) -> CallCard:
     """The card for `check` in data, against the sheet that counts now."""
     sheet = selectors.current_sheet(submission)
     findings = sheet.outcome.get("findings", ())
     check = data.get("check", "")
     finding = next((row for row in findings if row["check"] == check), None)
     form = CallForm(data) if "outcome" in data or "sheet_number" in data else CallForm()
-    return CallCard(submission, sheet, finding, data, form, overtaken)
+    return CallCard(submission, sheet, finding, data, form)

@@ -124,6 +124,13 @@ class Field:
         return f"{self.id}-ask {self.id}-read" if self.ask else f"{self.id}-read"
 
     @property
+    def unnamed(self) -> str:
+        """Whether the boxes need no name of their own on the screen: the field's name says it."""
+        if self.state is None and len(self.boxes) == 1:
+            return "none"
+        return "hidden" if self.is_length or len(self.boxes) == 1 else ""
+
+    @property
     def cannot(self) -> bool:
         """Whether "cannot measure" was ticked."""
         return self.state is not None and self.state.value == "cannot_measure"

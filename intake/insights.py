@@ -138,9 +138,10 @@ class Counted:
 def asked_months(asked: QueryDict) -> list[str]:
     """The months from `from` to `to`; the last few when nothing sensible was asked."""
     kept = months_back(MONTHS_KEPT)
-    last = asked.get("to") if asked.get("to") in kept else kept[-1]
-    default = kept[max(0, kept.index(last) - MONTHS_SHOWN + 1)]
-    first = asked.get("from") if asked.get("from") in kept else default
+    last = asked.get("to", "")
+    last = last if last in kept else kept[-1]
+    first = asked.get("from", "")
+    first = first if first in kept else kept[max(0, kept.index(last) - MONTHS_SHOWN + 1)]
     first, last = min(first, last), max(first, last)
     return kept[kept.index(first) : kept.index(last) + 1]
 

@@ -30,13 +30,14 @@ function onKey(event) {
   step(field, event.shiftKey ? -1 : 1);
 }
 
-function once() {
+// A second click saves nothing twice; coming back to the page opens it again.
+function once(closed) {
   const save = form.querySelector("[data-save]");
-  setTimeout(() => { save.disabled = true; }, 0);
+  if (save) setTimeout(() => { save.disabled = closed; }, 0);
 }
 
 if (form) {
   form.addEventListener("keydown", onKey);
-  form.addEventListener("submit", once);
-  addEventListener("pageshow", () => { form.querySelector("[data-save]").disabled = false; });
+  form.addEventListener("submit", () => once(true));
+  addEventListener("pageshow", () => once(false));
 }

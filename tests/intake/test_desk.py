@@ -73,7 +73,8 @@ def test_the_page_asks_in_the_order_people_speak(counter: Client) -> None:
 
 def test_every_choice_and_part_on_the_page_is_one_the_reader_knows() -> None:
     for slug, options in desk_words.CHOICES.items():
-        known = questions.CHOICES.get(slug) or questions.COMPOSITES[slug]["is"]
+        bare = questions.BARE_PART.get(slug, "")
+        known = questions.CHOICES.get(slug) or questions.COMPOSITES[slug][bare]
         assert {value for value, _word in options} <= set(known), slug
     for slug, parts in desk_words.PARTS.items():
         for name, _word, options in parts:
@@ -204,7 +205,7 @@ def test_the_queue_costs_the_same_for_many(counter: Client, django_assert_num_qu
     assert queries(1) + queries(6) == 7
 
 
-QUEUE_QUERIES = 8
+QUEUE_QUERIES = 9
 
 
 def test_the_queue_is_paged(counter: Client, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -274,7 +275,8 @@ def test_who_comes_second_is_told_kindly_and_loses_nothing(counter: Client) -> N
     counter.post(card, a_record(saved, **{"answers.face_to_strut_aft.text": "44 1/4"}))
     answer = counter.post(card, late)
     page = answer.content.decode()
-    assert answer.status_code in (400, 409)
+    assert answer.status_code == 409
+    assert "Somebody changed this sheet" in page
     assert "late but typed" in page
     assert "Wilmot Tarpley" in page
     assert CallRecord.objects.count() == 1
@@ -305,6 +307,28 @@ def test_what_cannot_be_measured_is_an_answer(counter: Client) -> None:
     assert counter.post(card, boxes).status_code == 302
     answers = selectors.current_sheet(saved).body["answers"]
     assert {"state": "cannot_measure"} in answers.values()
+
+
+def test_only_a_manager_confirms_a_stop(client: Client) -> None:
+    client.force_login(a_person("counter"))
+    saved = save(client, a_call(**{"answers.shell_od.text": "", "answers.flange_od.text": ""}))
+    assert selectors.current_sheet(saved).outcome["findings"][0]["severity"] == "stop"
+    card = reverse("record-call", args=[saved.reference])
+    boxes = a_record(saved, outcome="confirmed", cause="", note="agreed with the yard")
+    refused = client.post(card, boxes)
+    assert refused.status_code == 400
+    assert "Only a manager" in refused.content.decode()
+    client.force_login(a_person("manager"))
+    assert client.post(card, boxes).status_code == 302
+
+
+def test_what_was_withdrawn_takes_no_more_calls(counter: Client) -> None:
+    saved = save(counter, an_inch_out())
+    card = reverse("record-call", args=[saved.reference])
+    counter.post(card, a_record(saved, outcome="withdrawn", cause=""))
+    answer = counter.post(card, a_record(saved, note="one more thing"))
+    assert answer.status_code == 409
+    assert "one more thing" in answer.content.decode()
 
 
 # --- One submission -------------------------------------------------------------------
