@@ -20,7 +20,7 @@ if [ "$(id -u)" -ne 0 ] || ! have apt-get; then
 fi
 
 echo "Installing for the tests:$missing"
-policy=/usr/sbin/policy-rc.d
+policy=${POLICY_RC_D:-/usr/sbin/policy-rc.d}
 if [ ! -e "$policy" ]; then
     trap 'rm -f "$policy"' EXIT
     printf '#!/bin/sh\nexit 101\n' >"$policy"
