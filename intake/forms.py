@@ -10,8 +10,10 @@ from __future__ import annotations
 from typing import Any
 
 from django.http import QueryDict
+from django.utils.translation import gettext as _
 
 from intake.domain.questions import COMPOSITES, QUESTIONS
+from intake.domain.sheet import Sheet, SheetErrors, read_sheet
 
 _CONTACT = ("name", "phone", "email", "role")
 _PLAIN = ("job", "alloy", "use")
@@ -56,3 +58,47 @@ def _answer(post: QueryDict, slug: str) -> Any:
 def _filled(boxes: dict[str, str]) -> dict[str, Any]:
     """The boxes with something in them."""
     return {name: text.strip() for name, text in boxes.items() if text.strip()}
+
+
+class FormErrors(ValueError):
+    """The customer's form needs another look: path of the answer -> kind sentences."""
+
+    def __init__(self, errors: dict[str, list[str]]) -> None:
+        super().__init__(", ".join(errors))
+        self.errors = errors
+
+
+def read_form(post: QueryDict) -> tuple[dict[str, Any], Sheet]:
+    """The body of a customer's form and what it says, or `FormErrors` with every sentence."""
+    body, errors, sheet = body_from_post(post), _customers_errors(post), None
+    try:
+        sheet = read_sheet(body, contact_needed=True)
+    except SheetErrors as refused:
+        errors = _kind(refused.errors) | errors
+    if errors or sheet is None:
+        raise FormErrors(errors)
+    return body, sheet
+
+
+def _customers_errors(post: QueryDict) -> dict[str, list[str]]:
+    """What a form may ask of a customer and an API body need not say."""
+    errors: dict[str, list[str]] = {}
+    if not post.get("contact.phone", "").strip() and not post.get("contact.email", "").strip():
+        errors["contact.phone"] = [_("Please leave a phone number or an e-mail address.")]
+    for slug in QUESTIONS:
+        typed = (
+            post.get(f"answers.{slug}", "").strip() or post.get(f"answers.{slug}.text", "").strip()
+        )
+        if typed and post.get(f"answers.{slug}.state"):
+            errors[f"answers.{slug}"] = [
+                _("There is an answer here and a tick that you can't give one. Keep one of them.")
+            ]
+    return errors
+
+
+def _kind(errors: dict[str, list[str]]) -> dict[str, list[str]]:
+    """The reader's sentences; where it speaks to programs, one for people."""
+    people = {"wants": _("Tick at least one thing that you want from us.")}
+    return {
+        path: [people[path]] if path in people else sentences for path, sentences in errors.items()
+    }

@@ -2,6 +2,13 @@
 
 from __future__ import annotations
 
-from intake import desk_urls
+from django.urls import path
 
-urlpatterns = [*desk_urls.urlpatterns]
+from intake import desk_urls, views
+
+urlpatterns = [
+    path("", views.measure, name="measure"),
+    path("review/", views.review, name="review"),
+    path("read-back/", views.read_back_one, name="read-back"),
+    *desk_urls.urlpatterns,
+]

@@ -45,7 +45,8 @@ def _hull(at: Stations) -> tuple[Point, ...]:
     low, high = at.axis + HULL_BELOW, at.axis - HULL_ABOVE
     knee = at.axis - max(2.1 * at.unit, 9.0)
     middle = (at.log + at.log_end) / 2
-    a, b = max(middle - 15, 1.0), min(middle + 15, at.strut_aft)
+    reach = 11.0 if at.passes else 15.0
+    a, b = max(middle - reach, 1.0), min(middle + reach, at.strut_aft)
     half = 0.5 * (b - a)
     rise = curve((a, low), (a + half, low), (b - half, knee + 1), (b, knee), 24)
     run = curve((b, knee), (b + 9, knee - 1), (at.width - 20, high), (at.width, high), 10)

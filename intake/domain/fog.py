@@ -105,9 +105,9 @@ def _said(front: float, stands: float, u: float, system: str, *, known: bool) ->
         yield _head(LEFT, y, 1)
         yield _head(front, y, -1)
     text = _length(stands, system) if known else "not known yet"
-    if known and stands <= 0:
-        text = "no gap: they would touch"
     more = f", give or take {_length(u, system)} (2 of 3)" if known and u > 0 else ""
+    if known and stands <= 0:
+        text, more = "no gap: they would touch", ""
     wide = text_width(text + more, 4.2)
     middle = min(max((LEFT + front) / 2, wide / 2 + 1), WIDTH - 1 - wide / 2)
     yield Text(middle, y + 6, text + more, 4.2)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from html import escape
 from itertools import groupby
 
@@ -14,12 +15,16 @@ _RUN = {
 }
 
 
-def to_svg(drawing: Drawing, *, ident: str = "drawing", extra: str = "") -> str:
-    """The whole drawing as one ``<svg>``; ``ident`` must be unique on its page."""
+def to_svg(drawing: Drawing, *, ident: str = "drawing", extra: str = "", parts_of: str = "") -> str:
+    """The whole drawing as one ``<svg>``; ``ident`` must be unique on its page.
+
+    ``parts_of`` names another drawing of the page with the same parts: they are then referred to
+    instead of being sent again.
+    """
     ident, extra = escape(ident), escape(extra)
     lit = " has-lit" if drawing.lit not in ("", "all") else ""
     groups = "".join(
-        _group(slug, list(shapes), drawing.lit)
+        _group(slug, list(shapes), drawing.lit) if slug else _back(shapes, ident, escape(parts_of))
         for slug, shapes in groupby(drawing.shapes, key=lambda shape: shape.slug)
     )
     return (
@@ -30,26 +35,44 @@ def to_svg(drawing: Drawing, *, ident: str = "drawing", extra: str = "") -> str:
     )
 
 
+def _back(shapes: Iterable[Shape], ident: str, parts_of: str) -> str:
+    if parts_of:
+        return f'<use class="back" href="#{parts_of}-back"/>'
+    return f'<g class="back" id="{ident}-back">{_shapes(shapes)}</g>'
+
+
 def _group(slug: str, shapes: list[Shape], lit: str) -> str:
-    if not slug:
-        return f'<g class="back">{"".join(map(_shape, shapes))}</g>'
     parts = "".join(
-        f'<g class="{part}">{"".join(map(_shape, run))}</g>'
+        f'<g class="{part}">{_shapes(run)}</g>'
         for part, run in groupby(shapes, key=lambda shape: shape.part)
     )
     here = " is-lit" if slug == lit else ""
     return f'<g class="dim{here}" data-slug="{escape(slug)}">{parts}</g>'
 
 
-def _shape(shape: Shape) -> str:
-    if isinstance(shape, Line):
-        return (
-            f'<path class="k-{shape.kind}" d="M{_n(shape.x1)} {_n(shape.y1)}'
-            f'L{_n(shape.x2)} {_n(shape.y2)}"/>'
+def _shapes(shapes: Iterable[Shape]) -> str:
+    """Lines of one kind that follow each other are one path."""
+    return "".join(
+        _lines(kind, run) if kind else "".join(map(_shape, run))
+        for kind, run in groupby(
+            shapes, key=lambda shape: shape.kind if isinstance(shape, Line) else ""
         )
+    )
+
+
+def _lines(kind: str, run: Iterable[Shape]) -> str:
+    moves = "".join(
+        f"M{_n(line.x1)} {_n(line.y1)}L{_n(line.x2)} {_n(line.y2)}"
+        for line in run
+        if isinstance(line, Line)
+    )
+    return f'<path class="k-{kind}" d="{moves}"/>'
+
+
+def _shape(shape: Shape) -> str:
     if isinstance(shape, Polygon):
         return _polygon(shape)
-    return _text(shape)
+    return _text(shape) if isinstance(shape, Text) else ""
 
 
 def _polygon(shape: Polygon) -> str:

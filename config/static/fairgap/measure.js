@@ -1,0 +1,28 @@
+// The measuring form: light the dimension that is being asked, and read lengths back again when
+// the tape's unit changes. Everything works without this.
+const form = document.querySelector("[data-measure]");
+const drawing = form?.querySelector(".measure-picture .drawing");
+
+function light(slug) {
+  const wanted = slug.replace(/\.again$/, "");
+  const parts = drawing.querySelectorAll("[data-slug]");
+  let found = false;
+  for (const part of parts) {
+    const lit = part.dataset.slug === wanted;
+    part.classList.toggle("is-lit", lit);
+    found ||= lit;
+  }
+  drawing.classList.toggle("has-lit", found);
+}
+
+form?.addEventListener("focusin", (event) => {
+  const question = event.target.closest("fieldset.question");
+  if (question && drawing) light(question.dataset.slug);
+});
+
+form?.addEventListener("change", (event) => {
+  if (event.target.name !== "tape_unit") return;
+  for (const box of form.querySelectorAll(".box-length input")) {
+    if (box.value.trim()) box.dispatchEvent(new Event("change", { bubbles: true }));
+  }
+});
