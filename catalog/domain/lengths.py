@@ -8,16 +8,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from decimal import Decimal
 from fractions import Fraction
-from functools import cache, lru_cache
+from functools import lru_cache
 from math import gcd
-from typing import TYPE_CHECKING, Literal, NamedTuple, NoReturn
+from typing import Literal, NamedTuple, NoReturn
 
 from catalog.domain import refusals, spoken
-
-if TYPE_CHECKING:
-    from pint import UnitRegistry
 
 NM_PER_INCH = 25_400_000
 NM_PER_MM = 1_000_000
@@ -343,48 +339,3 @@ def _which_unit(
         _refuse(refusals.either_unit(f"{number or 0}.{decimals}".rstrip(".")))
     names = ("inches", "millimetres") if fits == ["in"] else ("millimetres", "inches")
     return fits[0], (_UNIT_DOUBT.format(*names),)
-
-
-# -- Known units: the only home of Pint, which never sees what people wrote ----------------------
-
-
-@cache
-def _units() -> UnitRegistry[Decimal]:
-    """One registry a process, built when first needed: it takes a tenth of a second."""
-    from pint import UnitRegistry
-
-    return UnitRegistry(non_int_type=Decimal, cache_folder=None)
-
-
-_POWER = {"hp": "horsepower", "kW": "kilowatt", "PS": "metric_horsepower"}
-
-
-def to_watts(value: Decimal, unit: Literal["hp", "kW", "PS"]) -> Decimal:
-    """Engine power in watts; hp is the mechanical horsepower of 550 ft·lbf/s.
-
-    >>> to_watts(Decimal(75), "kW")
-    Decimal('75000')
-    """
-    return _converted(value, _POWER[unit], "watt")
-
-
-def pounds_to_kg(pounds: Decimal) -> Decimal:
-    """Mass in kilograms; one avoirdupois pound is 0.45359237 kg exactly."""
-    return _converted(pounds, "pound", "kilogram")
-
-
-def _converted(value: Decimal, unit: str, wanted: str) -> Decimal:
-    return Decimal(_units().Quantity(value, unit).to(wanted).magnitude)
-
-
-_PI = Decimal("3.14159265358979323846264338")
-
-
-def shaft_mass(diameter: Length, length: Length, density_lb_in3: Decimal) -> Decimal:
-    """Mass of a plain round bar in pounds: pi/4 · D² · L · density (lb per cubic inch)."""
-    d, long = (Decimal(size.nm) / NM_PER_INCH for size in (diameter, length))
-    unit = _units()
-    volume = unit.Quantity(_PI / 4 * d * d * long, "inch ** 3")
-    return Decimal(
-        (volume * unit.Quantity(density_lb_in3, "pound / inch ** 3")).to("pound").magnitude
-    )

@@ -1,0 +1,60 @@
+"""Keeping single parts. Sizes are typed as people write them, with their unit."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django import forms
+from django.contrib import admin
+from django.db import models
+from django.http import HttpRequest
+
+from catalog import services
+from catalog.domain.lengths import Length, LengthError, read_length
+from catalog.models import SIZES, WORDS, Part
+
+
+class SizeField(forms.CharField):
+    """A size as text outside and as nanometres inside."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(max_length=40, required=False, **kwargs)
+
+    def prepare_value(self, value: Any) -> Any:
+        if not isinstance(value, int):
+            return value
+        size = Length(value)
+        exact = f"{size.mm_text.rstrip('0').rstrip('.')} mm"
+        return exact if size.inch_text.startswith("≈") else size.show("in")
+
+    def clean(self, value: str) -> int | None:
+        text = super().clean(value)
+        if not text:
+            return None
+        try:
+            return read_length(text, None).length.nm
+        except LengthError as error:
+            raise forms.ValidationError(error.message) from error
+
+
+@admin.register(Part)
+class PartAdmin(admin.ModelAdmin):  # type: ignore[type-arg]
+    fields = ("kind", *WORDS, *(f"{size}_nm" for size in SIZES))
+    list_display = ("code", "kind", "description", "price", "per", "on_hand")
+    list_filter = ("kind", "system")
+    search_fields = ("code", "description", "alloy")
+    show_full_result_count = False
+    actions = None
+
+    def formfield_for_dbfield(
+        self, db_field: models.Field[Any, Any], request: HttpRequest, **kwargs: Any
+    ) -> forms.Field | None:
+        if db_field.name.endswith("_nm"):
+            return SizeField(label=str(db_field.verbose_name))
+        return super().formfield_for_dbfield(db_field, request, **kwargs)
+
+    def save_model(self, request: HttpRequest, obj: Part, form: Any, change: bool) -> None:
+        services.save_part(part=obj)
+
+    def delete_model(self, request: HttpRequest, obj: Part) -> None:
+        services.remove_part(part=obj)

@@ -1,0 +1,11 @@
+"""Addresses of this room's pages."""
+
+from django.urls import path
+
+from catalog import views
+
+urlpatterns = [
+    path("standards/", views.standards, name="standards"),
+    path("catalog/", views.catalog, name="catalog"),
+    path("catalog/parts.csv", views.catalog_csv, name="catalog-csv"),
+]
