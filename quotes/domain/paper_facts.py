@@ -1,0 +1,160 @@
+"""From one quote and its sheet to what the paper says. Pure: dates come in as words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+from catalog.domain.lengths import mm
+from intake.domain.drawing import drive_line, gap_picture
+from intake.domain.reading import read_sheet
+from intake.domain.sheet import Reading, Sheet
+from quotes.domain.facts import LineFact, Measured, QuoteFacts
+from quotes.domain.lead import lead_words
+from quotes.domain.money import money_text
+from quotes.domain.order import read_order
+from quotes.domain.rates import Rates
+from quotes.domain.texts import (
+    CAUTIONS,
+    LABELS,
+    LIMITS,
+    METHODS,
+    OFFERS,
+    ROLES,
+    TERMS,
+    measured_by,
+    to_confirm,
+)
+from quotes.domain.words import shaft_facts
+
+TO_COME = "to come"
+_PAPER_WIDTH_MM = 180.0
+
+
+@dataclass(frozen=True, slots=True)
+class QuoteRow:
+    """The stored quote as plain values. ``lines`` as stored; sums are Decimal."""
+
+    number: str
+    version: int
+    issued: str
+    valid_until: str
+    lines: Sequence[Mapping[str, Any]]
+    goods: Decimal
+    freight: Decimal
+    freight_words: str
+    tax: Decimal
+    total: Decimal
+    reference: str
+    draft: bool = False
+
+
+def quote_facts(
+    row: QuoteRow, body: Mapping[str, Any], record: Mapping[str, Any], rates: Rates
+) -> QuoteFacts:
+    """Everything the two pages say."""
+    sheet = read_sheet(body)
+    order = read_order(body, record)
+    stack = record.get("stack") or {}
+    drawn = bool(record.get("shaft") and stack)
+    return QuoteFacts(
+        shop=rates.name,
+        number=row.number,
+        version=row.version,
+        issued=row.issued,
+        valid_until=row.valid_until,
+        currency=rates.currency,
+        customer=sheet.contact.name,
+        role=ROLES.get(sheet.contact.role, ""),
+        boat=boat_words(sheet),
+        job=sheet.job,
+        reference=row.reference,
+        measured_by=measured_by(body),
+        drawing=drive_line(stack, width_mm=_PAPER_WIDTH_MM) if drawn else None,
+        gap_drawing=gap_picture(stack) if drawn and stack.get("predicted_gap") else None,
+        shaft=shaft_facts(order.shaft, stack) if order.shaft else None,
+        readings=tuple(measured(sheet, stack)),
+        lines=tuple(_line(line) for line in row.lines),
+        sums=_sums(row, rates),
+        total=money_text(row.total),
+        lead=lead_words(order, record, rates),
+        offers=OFFERS if order.shaft else "",
+        terms=TERMS,
+        confirm=tuple(to_confirm(order.shaft is not None).values()),
+        cautions=CAUTIONS,
+        limits=LIMITS,
+        draft=row.draft,
+    )
+
+
+def boat_words(sheet: Sheet) -> str:
+    """The boat and which shaft of it."""
+    station = {"single": "single shaft", "": ""}.get(sheet.station, f"{sheet.station} shaft")
+    return ", ".join(filter(None, [sheet.boat_name, station]))
+
+
+def measured(sheet: Sheet, stack: Mapping[str, Any]) -> Iterator[Measured]:
+    """The customer's own numbers, then what we worked out or took for granted."""
+    for reading in sheet.readings.values():
+        yield Measured(
+            LABELS.get(reading.slug, reading.slug),
+            _typed(reading),
+            reading.length.both(),
+            METHODS.get(reading.method, reading.method),
+            "measured",
+        )
+    for slug in sheet.states:
+        label = LABELS.get(slug)
+        if label and sheet.cannot(slug):
+            yield Measured(label, "—", "cannot be measured", "", "not measured")
+    yield from _assumed(sheet, stack)
+
+
+def _typed(reading: Reading) -> str:
+    text = reading.text if reading.unit_written else f"{reading.text} {reading.unit}"
+    start = "" if reading.start_mark in ("", "0") else f", from mark {reading.start_mark}"
+    again = f"; again {reading.again.text}" if reading.again else ""
+    return f"{text}{start}{again}"
+
+
+_TAKEN = (("gap", "gap_now"), ("hub_length", "hub_length"), ("diameter", "dia_clean"))
+_VALUES = {"gap": "predicted_gap", "hub_length": "hub_length"}
+
+
+def _assumed(sheet: Sheet, stack: Mapping[str, Any]) -> Iterator[Measured]:
+    marks = stack.get("marks") or {}
+    for name, slug in _TAKEN:
+        mark, value = marks.get(name), stack.get(_VALUES.get(name, ""))
+        if slug in sheet.readings or mark not in ("assumed", "computed") or not value:
+            continue
+        yield Measured(LABELS[slug], "—", mm(value).both(), "", str(mark))
+    if marks.get("nose") == "assumed":
+        yield Measured("Cotter-pin nose", "—", "standard end, with its nose", "", "assumed")
+    if not sheet.use and stack:
+        yield Measured("Use of the boat", "—", "pleasure", "", "assumed")
+
+
+def _line(line: Mapping[str, Any]) -> LineFact:
+    amount, price = line.get("amount"), line.get("unit_price")
+    return LineFact(
+        text=str(line["text"]),
+        how=str(line["how"]),
+        quantity=f"{line['quantity']} {line['unit']}".removesuffix(" each"),
+        unit_price=_price_text(price) if price is not None else TO_COME,
+        amount=money_text(Decimal(str(amount))) if amount is not None else TO_COME,
+    )
+
+
+def _price_text(price: Any) -> str:
+    return f"{Decimal(str(price)):,f}".replace(",", "\N{NO-BREAK SPACE}")
+
+
+def _sums(row: QuoteRow, rates: Rates) -> tuple[tuple[str, str], ...]:
+    percent = f"{(rates.tax_rate * 100).normalize():f}"
+    return (
+        ("Goods and work", money_text(row.goods)),
+        (row.freight_words, money_text(row.freight)),
+        (f"Tax {percent} % on goods and work", money_text(row.tax)),
+    )

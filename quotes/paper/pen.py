@@ -1,0 +1,173 @@
+"""A pen on A4: points from the top left, tagged text that wraps, rules, and boxes to tick."""
+
+from __future__ import annotations
+
+from io import BytesIO
+from typing import Any
+
+from reportlab.lib.colors import HexColor
+from reportlab.pdfgen.canvas import Canvas
+
+from quotes.paper.fonts import BOLD, REGULAR, SUBSTITUTE, printable, register, width
+from quotes.paper.tags import Tags
+
+WIDTH, HEIGHT = 595.28, 841.89  # A4
+MM = 72 / 25.4
+INK, SOFT, HAIR, BRASS = (HexColor(c) for c in ("#16233a", "#4a566b", "#c9bda6", "#85580a"))
+SHEET = HexColor("#f6f1e6")
+
+
+class Pen:
+    """Draws one paper. ``y`` counts downwards from the top of the page, in points."""
+
+    def __init__(self, title: str, author: str, subject: str) -> None:
+        register()
+        self._bytes = BytesIO()
+        self.canvas = Canvas(
+            self._bytes,
+            pagesize=(WIDTH, HEIGHT),
+            pageCompression=1,
+            invariant=1,
+            initialFontName=REGULAR,
+            initialFontSize=9,
+            lang="en",
+        )
+        self.tags = Tags(self.canvas)
+        self.substituted = False
+        self.canvas.setTitle(self.clean(title))
+        self.canvas.setAuthor(self.clean(author))
+        self.canvas.setSubject(self.clean(subject))
+        self.canvas.setViewerPreference("DisplayDocTitle", "true")
+
+    def clean(self, text: str) -> str:
+        """The text as it can be printed; remembers when a sign had to be replaced."""
+        ready = printable(text)
+        self.substituted = self.substituted or (SUBSTITUTE in ready and SUBSTITUTE not in text)
+        return ready
+
+    # --- Text ---------------------------------------------------------------------------
+
+    def say(
+        self,
+        x: float,
+        y: float,
+        text: str,
+        *,
+        size: float = 8.6,
+        bold: bool = False,
+        align: str = "left",
+        colour: Any = INK,
+        room: float = 0.0,
+    ) -> float:
+        """One line at a baseline; with ``room`` it is set smaller, then cut, until it fits.
+
+        Returns its width.
+        """
+        font, text = BOLD if bold else REGULAR, self.clean(text)
+        if room:
+            text, size = _fitted(text, font, size, room)
+        wide = width(text, font, size)
+        left = x - {"left": 0.0, "right": wide, "middle": wide / 2}[align]
+        self.canvas.setFillColor(colour)
+        self.canvas.setFont(font, size)
+        self.canvas.drawString(left, HEIGHT - y, text)
+        return wide
+
+    def wrap(self, text: str, room: float, *, size: float = 8.6, bold: bool = False) -> list[str]:
+        """The text in lines no wider than ``room``; a word too long is broken."""
+        font = BOLD if bold else REGULAR
+        lines, line = [], ""
+        for word in self.clean(text).split(" "):
+            longer = f"{line} {word}" if line else word
+            if width(longer, font, size) <= room:
+                line = longer
+                continue
+            if line:
+                lines.append(line)
+            *whole, line = _broken(word, font, size, room)
+            lines += whole
+        return [*lines, line] if line else lines
+
+    def flow(
+        self,
+        x: float,
+        y: float,
+        text: str,
+        room: float,
+        *,
+        size: float = 8.6,
+        bold: bool = False,
+        colour: Any = INK,
+        leading: float = 1.32,
+        most: int = 0,
+    ) -> float:
+        """Lines of text from a first baseline down; returns the baseline after the last.
+
+        ``most`` limits the lines; the last one then ends in an ellipsis.
+        """
+        lines = self.wrap(text, room, size=size, bold=bold)
+        if most and len(lines) > most:
+            lines = [*lines[: most - 1], f"{lines[most - 1][:-1]}…"]
+        for line in lines:
+            self.say(x, y, line, size=size, bold=bold, colour=colour)
+            y += size * leading
+        return y
+
+    # --- Lines and boxes ----------------------------------------------------------------
+
+    def rule(
+        self, x1: float, x2: float, y: float, *, wide: float = 0.5, colour: Any = HAIR
+    ) -> None:
+        """A level rule; not read out."""
+        with self.tags.artifact():
+            self.canvas.setStrokeColor(colour)
+            self.canvas.setLineWidth(wide)
+            self.canvas.line(x1, HEIGHT - y, x2, HEIGHT - y)
+
+    def ground(self, x: float, y: float, wide: float, high: float, colour: Any = SHEET) -> None:
+        """A tinted ground under what follows; not read out."""
+        with self.tags.artifact():
+            self.canvas.setFillColor(colour)
+            self.canvas.rect(x, HEIGHT - y - high, wide, high, stroke=0, fill=1)
+
+    def box(self, x: float, y: float, side: float = 7.5) -> None:
+        """A box to tick, standing on the baseline ``y``."""
+        with self.tags.artifact():
+            self.canvas.setStrokeColor(INK)
+            self.canvas.setLineWidth(0.7)
+            self.canvas.rect(x, HEIGHT - y - 0.8, side, side, stroke=1, fill=0)
+
+    # --- Pages --------------------------------------------------------------------------
+
+    def next_page(self) -> None:
+        self.canvas.showPage()
+        self.tags.next_page()
+
+    def finished(self) -> bytes:
+        """Close the last page and give the whole paper."""
+        self.canvas.showPage()
+        self.tags.write()
+        self.canvas.save()
+        return self._bytes.getvalue()
+
+
+def _fitted(text: str, font: str, size: float, room: float) -> tuple[str, float]:
+    wide = width(text, font, size)
+    if wide > room:
+        size = max(size * room / wide, 0.78 * size)
+    if width(text, font, size) <= room:
+        return text, size
+    while text and width(f"{text}…", font, size) > room:
+        text = text[:-1]
+    return f"{text}…", size
+
+
+def _broken(word: str, font: str, size: float, room: float) -> list[str]:
+    """A word cut into pieces that fit; whole when it does."""
+    pieces, piece = [], ""
+    for sign in word:
+        if piece and width(piece + sign, font, size) > room:
+            pieces.append(piece)
+            piece = ""
+        piece += sign
+    return [*pieces, piece]

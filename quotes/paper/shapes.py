@@ -1,0 +1,118 @@
+"""The drawing's shapes stroked on a pen: ISO 128 line kinds at their widths."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from reportlab.lib.colors import Color, HexColor
+
+from intake.domain.shapes import Drawing, Line, Polygon, Shape, Text
+from quotes.paper.fonts import BOLD, REGULAR, width
+from quotes.paper.pen import BRASS, HEIGHT, INK, MM, SOFT, Pen
+
+# kind: (line width in mm, dashes in mm, colour)
+_LINES: dict[str, tuple[float, tuple[float, ...], Any]] = {
+    "outline": (0.5, (), INK),
+    "thin": (0.25, (), INK),
+    "axis": (0.25, (6, 0.9, 0.6, 0.9), INK),
+    "hatch": (0.18, (), SOFT),
+    "dashed": (0.25, (2, 0.8), INK),
+    "dimension": (0.25, (), INK),
+    "lit": (0.9, (), BRASS),
+    "tape": (0.25, (), BRASS),
+}
+_FILLS: dict[str, Any] = {
+    "paper": HexColor("#ffffff"),
+    "metal": HexColor("#ece6da"),
+    "water": HexColor("#dcecf1"),
+    "dark": SOFT,
+    "fog-1": Color(0.63, 0.44, 0.07, alpha=0.42),
+    "fog-2": Color(0.63, 0.44, 0.07, alpha=0.2),
+    "band": HexColor("#e0f0e2"),
+}
+_BARE = ("water", "fog-1", "fog-2", "band")  # grounds without an edge
+
+
+def draw(pen: Pen, drawing: Drawing, x: float, y: float, wide: float) -> float:
+    """The drawing with its top left at (x, y), as wide as asked; returns how high it came out."""
+    scale = wide / drawing.width_mm
+    high = drawing.height_mm * scale
+    bbox = (x, HEIGHT - y - high, x + wide, HEIGHT - y)
+    alt = f"{drawing.title}. {drawing.description}"
+    with pen.tags.leaf("Figure", alt=pen.clean(alt), bbox=tuple(round(v, 2) for v in bbox)):
+        pen.canvas.saveState()
+        pen.canvas.transform(scale, 0, 0, scale, x, HEIGHT - y)
+        pen.canvas.setLineCap(1)
+        pen.canvas.setLineJoin(1)
+        for shape in drawing.shapes:
+            if shape.part == "plain":
+                _shape(pen, shape, scale / MM)
+        pen.canvas.restoreState()
+    return high
+
+
+def _shape(pen: Pen, shape: Shape, shrink: float) -> None:
+    """Coordinates in mm, y turned round; widths are kept as on a full-size paper."""
+    if isinstance(shape, Text):
+        _text(pen, shape)
+        return
+    stroke = _stroke(pen, shape.kind, shrink)
+    if isinstance(shape, Line):
+        pen.canvas.line(shape.x1, -shape.y1, shape.x2, -shape.y2)
+        return
+    _polygon(pen, shape, stroke)
+
+
+def _stroke(pen: Pen, kind: str, shrink: float) -> bool:
+    """Set the pen for a kind of line; False where the kind has no line."""
+    if kind not in _LINES:
+        return False
+    wide, dashes, colour = _LINES[kind]
+    # A smaller drawing keeps its line widths on paper, down to a fair share.
+    pen.canvas.setLineWidth(wide / max(shrink, 1.0))
+    pen.canvas.setDash(list(dashes) or [])
+    pen.canvas.setStrokeColor(colour)
+    return True
+
+
+def _polygon(pen: Pen, shape: Polygon, stroke: bool) -> None:
+    canvas = pen.canvas
+    path = canvas.beginPath()
+    (first, *rest) = shape.points
+    path.moveTo(first[0], -first[1])
+    for x, y in rest:
+        path.lineTo(x, -y)
+    if shape.closed:
+        path.close()
+    fill = INK if shape.kind == "arrow" else _FILLS.get(shape.fill)
+    if fill is not None:
+        canvas.setFillColor(fill)
+    edge = stroke and shape.fill not in _BARE
+    canvas.drawPath(path, stroke=int(edge), fill=int(fill is not None))
+
+
+def _text(pen: Pen, shape: Text) -> None:
+    """Words at a baseline; a fraction is set as one: raised figures, a slash, small figures."""
+    font = BOLD if shape.kind == "lit" else REGULAR
+    pieces = []
+    for piece, role in shape.runs:
+        text = pen.clean(piece) if piece.strip() else piece
+        lead = " " if piece[:1] == " " and piece.strip() else ""
+        tail = " " if piece[-1:] == " " and piece.strip() else ""
+        pieces += _set(f"{lead}{text}{tail}", role, shape.size)
+    total = sum(width(text, font, size) for text, size, _rise in pieces)
+    x = shape.x - {"start": 0.0, "middle": total / 2, "end": total}[shape.anchor]
+    pen.canvas.setFillColor(BRASS if shape.kind == "lit" else INK)
+    for text, size, rise in pieces:
+        pen.canvas.setFont(font, size)
+        pen.canvas.drawString(x, -shape.y + rise, text)
+        x += width(text, font, size)
+
+
+def _set(text: str, role: str, size: float) -> list[tuple[str, float, float]]:
+    """(text, size, rise) of one run."""
+    if role == "over":
+        return [(text, 0.66 * size, 0.33 * size)]
+    if role == "under":
+        return [("⁄", size, 0.0), (text, 0.66 * size, 0.0)]
+    return [(text, size, 0.0)]
