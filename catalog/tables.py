@@ -48,6 +48,11 @@ class TableErrors(ValueError):
         super().__init__("; ".join(map(str, self.errors[:20])))
 
 
+_NOT_A_TABLE = TableError(
+    1, "all", "This is not a table with a heading; save it as CSV (UTF-8) and try again."
+)
+
+
 class _Fault(ValueError):
     pass
 
@@ -60,7 +65,7 @@ def read_parts(table: str | Iterable[Row]) -> list[StockPart]:
     errors: list[TableError] = []
     parts: list[StockPart] = []
     seen: dict[str, int] = {}
-    for number, row in enumerate(_rows(table) if isinstance(table, str) else table, start=2):
+    for number, row in _rows(table) if isinstance(table, str) else enumerate(table, start=2):
         part = _part(number, row, errors)
         if part is None:
             continue
@@ -74,16 +79,18 @@ def read_parts(table: str | Iterable[Row]) -> list[StockPart]:
     return parts
 
 
-def _rows(text: str) -> list[dict[str, str]]:
+def _rows(text: str) -> list[tuple[int, Row]]:
+    """The rows that hold something, numbered as a spreadsheet numbers them."""
     reader = csv.reader(io.StringIO(text.removeprefix("\ufeff"), newline=""), strict=True)
     try:
-        heading, *rows = (row for row in reader if any(cell.strip() for cell in row))
-    except (csv.Error, ValueError) as error:
-        fault = "This is not a CSV table with a heading; save it as CSV (UTF-8) and try again."
-        raise TableErrors([TableError(1, "all", fault)]) from error
-    _same_columns([cell.strip().lower() for cell in heading])
-    names = [cell.strip().lower() for cell in heading]
-    return [_named(number, names, row) for number, row in enumerate(rows, start=2)]
+        rows = [(number, row) for number, row in enumerate(reader, start=1) if any(row)]
+    except csv.Error as error:
+        raise TableErrors([_NOT_A_TABLE]) from error
+    if not rows:
+        raise TableErrors([_NOT_A_TABLE])
+    names = [cell.strip().lower() for cell in rows[0][1]]
+    _same_columns(names)
+    return [(number, _named(number, names, row)) for number, row in rows[1:]]
 
 
 def _same_columns(names: list[str]) -> None:

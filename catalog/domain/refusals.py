@@ -7,7 +7,6 @@ every suggestion that it could not read itself.
 from __future__ import annotations
 
 import re
-import unicodedata
 from typing import NamedTuple
 
 EXAMPLES = ("58 5/8 in", "58.625 in", "1489 mm")
@@ -78,20 +77,19 @@ def why_unreadable(text: str) -> Refusal:
     return UNKNOWN
 
 
+# Characters that only look like the plain ones: full-width, spaces that do not break, dashes.
+_PLAIN = {code: code - 0xFEE0 for code in range(0xFF01, 0xFF5F)}
+_PLAIN |= dict.fromkeys([0xA0, 0x202F, 0x205F, 0x3000, *range(0x2000, 0x200B)], ord(" "))
+_PLAIN |= dict.fromkeys(map(ord, "‐‑‒–—−"), ord("-"))
+_INVISIBLE = dict.fromkeys([0x200B, 0x2060, 0xFEFF])
+
+
 def _odd_characters(text: str) -> Refusal | None:
-    plain = unicodedata.normalize("NFKC", text.translate(_KEPT)).translate(_DASHES)
-    plain = plain.translate(_RESTORED).strip()
+    plain = text.translate(_PLAIN).translate(_INVISIBLE)
     if plain == text:
         return None
     message = "We cannot read those characters yet; please use the plain keys for figures."
-    return Refusal(message, (" ".join(plain.split()),), not_yet=True)
-
-
-# The vulgar fractions and unit marks are ours to read; NFKC would take them apart.
-_MARKS = "½¼¾⅛⅜⅝⅞⁄″′"
-_KEPT = {ord(mark): 0xE000 + place for place, mark in enumerate(_MARKS)}
-_RESTORED = {0xE000 + place: mark for place, mark in enumerate(_MARKS)}
-_DASHES = dict.fromkeys(map(ord, "‐‑‒–—−"), "-") | dict.fromkeys(map(ord, "\u200b\u2060\ufeff"))
+    return Refusal(message, (_tidy(plain),), not_yet=True)
 
 
 def _below_zero(text: str) -> Refusal | None:

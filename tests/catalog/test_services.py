@@ -22,8 +22,15 @@ pytestmark = pytest.mark.django_db
 
 def a_row(**cells: str) -> dict[str, str]:
     bar = {
-        **{"code": "B-1", "kind": "bar", "system": "inch", "diameter": "1", "price": "3.60"},
-        **{"description": "round bar", "per": "in", "stock_length": "144 in", "alloy": "S20910"},
+        "code": "B-1",
+        "kind": "bar",
+        "system": "inch",
+        "diameter": "1",
+        "price": "3.60",
+        "description": "round bar",
+        "per": "in",
+        "stock_length": "144 in",
+        "alloy": "S20910",
     }
     return {**dict.fromkeys(COLUMNS, ""), **bar, **cells}
 
@@ -74,10 +81,10 @@ def test_one_bad_row_and_nothing_is_stored() -> None:
 def test_a_change_rolled_back_is_not_remembered() -> None:
     services.load_catalog([a_row()])
     kept = selectors.stock()
-    with pytest.raises(RuntimeError), transaction.atomic():
+    with transaction.atomic():
         services.load_catalog([a_row(code="B-2")])
         assert len(selectors.stock().parts) == 2
-        raise RuntimeError
+        transaction.set_rollback(True)
     assert selectors.stock() == kept
     services.load_catalog([a_row(code="B-3")])
     assert [part.code for part in selectors.stock().parts] == ["B-1", "B-3"]
