@@ -159,7 +159,7 @@ class MeasurePage:
     def summary(self) -> list[dict[str, Any]]:
         """One line for each error, linked to its box; what fits no box is said all the same."""
         lines = [
-            {"id": box.id, "label": asked.plan.boxes[0].label, "message": " ".join(asked.errors)}
+            {"id": box.id, "label": box.plan.label, "message": " ".join(asked.errors)}
             for asked in self.asked
             if asked.errors
             for box in asked.boxes

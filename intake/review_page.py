@@ -8,7 +8,7 @@ from typing import Any
 
 from django.http import QueryDict
 from django.utils.safestring import SafeString, mark_safe
-from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy as _
 
 from catalog.domain.lengths import Length
 from intake.desk_show import Shown
@@ -16,7 +16,7 @@ from intake.domain.drawing import drive_line
 from intake.domain.methods import METHOD_WORDS
 from intake.domain.sheet import Reading, Sheet
 from intake.domain.svg import to_svg
-from intake.measure_page import chosen
+from intake.measure_page import chosen, read_back
 from intake.short_path import PLANS, BoxPlan, Plan, Words
 
 _DRAWN = {  # slug: its mark in the stack
@@ -37,6 +37,7 @@ class Line:
     typed: str = ""
     spoken: str = ""
     method: Words = ""
+    more: tuple[str, ...] = ()
     doubts: tuple[str, ...] = ()
 
     @property
@@ -67,20 +68,25 @@ class ReviewPage:
     def _line(self, plan: Plan) -> Line:
         if plan.cannot and self.sheet.cannot(plan.slug):
             return Line(plan, "cannot", plan.cannot)
+        said = [(box, words) for box in plan.boxes if (words := self._words(box))]
         if reading := _reading(self.sheet, plan.slug):
-            more = [word for box in plan.boxes[2:] if (word := self._words(box))]
-            return _measured(plan, reading, more)
-        said = [f"{word}" for box in plan.boxes if (word := self._words(box))]
-        return Line(plan, "given" if said else "missing", ", ".join(said))
+            return _measured(
+                plan, reading, [_labelled(*one) for one in said if one[0].kind == "radio"]
+            )
+        if not said:
+            return Line(plan, "missing")
+        main = [words for box, words in said if box.kind != "count"]
+        counts = tuple(_labelled(box, words) for box, words in said if box.kind == "count")
+        return Line(plan, "given", ", ".join(main), more=counts)
 
     def _words(self, box: BoxPlan) -> str:
-        """What stands in one box, in the page's words; a bare number with its label."""
+        """What stands in one box, in the page's words; a length in both systems."""
         typed = [text.strip() for text in self.typed.getlist(box.name) if text.strip()]
-        if box.kind == "radio" and not typed and box.name == "tape_unit":
+        if box.name == "tape_unit" and not typed:
             return str(chosen(box.options, ""))
-        words = ", ".join(str(chosen(box.options, text)) for text in typed)
-        bare = box.kind == "count" or box.name.startswith("answers.coupling_state")
-        return f"{box.label}: {words}" if words and bare else words
+        if box.kind == "length" and typed:
+            return read_back("", typed[0], self.sheet.tape_unit).both or typed[0]
+        return ", ".join(str(chosen(box.options, text)) for text in typed)
 
     @property
     def shown(self) -> Shown:
@@ -101,16 +107,21 @@ def _reading(sheet: Sheet, slug: str) -> Reading | None:
     return sheet.readings.get(slug)
 
 
+def _labelled(box: BoxPlan, words: str) -> str:
+    return f"{box.label}: {words}"
+
+
 def _measured(plan: Plan, reading: Reading, more: list[str]) -> Line:
     words = METHOD_WORDS.get(reading.method, reading.method)
     system = "in" if reading.unit in ("in", "ft") else "mm"
     return Line(
         plan,
         "given",
-        "; ".join([reading.length.both(), *more]),
+        reading.length.both(),
         reading.text,
         reading.length.spoken(system),
         words,
+        tuple(more),
         reading.doubts,
     )
 
@@ -150,16 +161,28 @@ def _bare(length: Length, system: str) -> str:
     return length.show("mm" if system == "mm" else "in").rsplit(" ", 1)[0]
 
 
-def next_step(verdict: str) -> str:
-    """What happens after sending, for each call."""
-    if verdict == "release":
-        return _("Your numbers agree with each other. Send them, and the quote follows by itself.")
-    if verdict == "stop":
-        return _(
-            "Something here cannot be as written. Look at it below; or send it as it is, and we "
-            "ring you before anything is cut."
-        )
-    return _(
-        "There is a question to settle. Answer it now by changing a number, or send it as it is "
-        "and we ask you."
-    )
+_NEXT: dict[str, tuple[Words, Words]] = {
+    "release": (
+        _("It adds up"),
+        _("Your numbers agree with each other. Send them, and the quote follows by itself."),
+    ),
+    "ask": (
+        _("A question"),
+        _(
+            "Something is still to settle. Answer it now by changing a number, or send it as it "
+            "is and we ask you."
+        ),
+    ),
+    "stop": (
+        _("It does not add up yet"),
+        _(
+            "Something cannot be as written. Look at it below; or send it as it is, and we speak "
+            "with you before anything is cut."
+        ),
+    ),
+}
+
+
+def next_step(verdict: str) -> tuple[Words, Words]:
+    """Each call in the customer's words, and what happens after sending."""
+    return _NEXT[verdict]

@@ -278,11 +278,11 @@ WATER = Plan(
 ABOUT = (WANT, UNIT, CONTACT, BOAT)
 INSIDE = (LAYOUT, CHANGE, DIAMETER, FACE)
 PROPELLER = (HUB, GAP, OLD, AGAIN)
-REST = (FLANGE, DIRECTION, SHELL, BEARING, WATER)
+REST = (FLANGE, DIRECTION, WATER, SHELL, BEARING)
 SECTIONS: tuple[tuple[Words, tuple[Plan, ...]], ...] = (
     (_("You and the boat"), ABOUT),
     (_("Along the shaft"), INSIDE),
     (_("At the propeller"), PROPELLER),
-    (_("Coupling, bearing, water"), REST),
+    (_("Coupling, water, bearing"), REST),
 )
 PLANS: tuple[Plan, ...] = tuple(plan for _title, plans in SECTIONS for plan in plans)

@@ -55,7 +55,8 @@ def review(request: HttpRequest) -> HttpResponse:
         return redirect("status", token=sent.token)
     outcome = services.dry_check(body=body).as_record()
     page = ReviewPage(typed, sheet, outcome)
-    context = {"page": page, "draft": name, "next_step": next_step(page.shown.verdict)}
+    word, step = next_step(page.shown.verdict)
+    context = {"page": page, "draft": name, "word": word, "next_step": step}
     return render(request, "intake/review.html", context)
 
 

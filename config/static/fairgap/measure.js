@@ -1,6 +1,7 @@
 // The measuring form: light the dimension that is being asked, and read lengths back again when
 // the tape's unit changes. Everything works without this.
 const form = document.querySelector("[data-measure]");
+const beside = matchMedia("(min-width: 60rem)"); // on a phone each question has its own drawing
 const drawing = form?.querySelector(".measure-picture .drawing");
 
 function light(slug) {
@@ -17,7 +18,7 @@ function light(slug) {
 
 form?.addEventListener("focusin", (event) => {
   const question = event.target.closest("fieldset.question");
-  if (question && drawing) light(question.dataset.slug);
+  if (question && drawing && beside.matches) light(question.dataset.slug);
 });
 
 form?.addEventListener("change", (event) => {
