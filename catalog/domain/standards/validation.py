@@ -108,7 +108,9 @@ def _j755(rows: Rows) -> Iterator[str]:
         small = _inches(subject) - taper / 16
         if not low <= small <= high:
             yield f"{subject} small end: D - C/16 = {small} is not within {low} to {high}"
-        if not 0.239 <= (small - bore) * 16 <= 0.2565:
+        if not 0.0015 < high - low < 0.0025:
+            yield f"{subject} small end: its limits are not 0.002 apart"
+        if not 0.2399 <= (small - bore) * 16 <= 0.2561:
             yield f"{subject} hub bore: the hub does not overhang by 1/4 in"
         nuts = _float(get["plain_nut_thickness_T"]) + _float(get["jam_nut_thickness_W"])
         if _float(get["thread_length_G"]) != nuts + 0.25:
