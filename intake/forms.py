@@ -74,7 +74,7 @@ def read_form(post: QueryDict) -> tuple[dict[str, Any], Sheet]:
     try:
         sheet = read_sheet(body, contact_needed=True)
     except SheetErrors as refused:
-        errors = _kind(refused.errors) | errors
+        errors = _kind(_by_reading(body, refused.errors)) | errors
     if errors or sheet is None:
         raise FormErrors(errors)
     return body, sheet
@@ -102,3 +102,26 @@ def _kind(errors: dict[str, list[str]]) -> dict[str, list[str]]:
     return {
         path: [people[path]] if path in people else sentences for path, sentences in errors.items()
     }
+
+
+def _by_reading(body: dict[str, Any], errors: dict[str, list[str]]) -> dict[str, list[str]]:
+    """The reader names the answer; where the second reading is at fault, name that instead."""
+    found = dict(errors)
+    for path in errors:
+        answer = body["answers"].get(path.removeprefix("answers."))
+        if not isinstance(answer, dict) or "again" not in answer:
+            continue
+        if "text" not in answer:
+            found[path] = [_("Please give the first reading too.")]
+        elif _reads_alone(body, path.removeprefix("answers."), answer):
+            found[f"{path}.again"] = found.pop(path)
+    return found
+
+
+def _reads_alone(body: dict[str, Any], slug: str, answer: dict[str, Any]) -> bool:
+    first = {name: told for name, told in answer.items() if name != "again"}
+    try:
+        read_sheet({**body, "contact": {}, "wants": ["shaft"], "answers": {slug: first}})
+    except SheetErrors:
+        return False
+    return True

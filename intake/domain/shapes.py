@@ -157,7 +157,7 @@ def hatch(x1: float, y1: float, x2: float, y2: float, pitch: float = 1.1) -> lis
     high, lines, c = y2 - y1, [], x1 - (y2 - y1) + pitch
     while c < x2 - 1e-9:
         left, right = max(c, x1), min(c + high, x2)
-        lines.append(Line(left, y2 - (left - c), right, y2 - (right - c), "hatch"))
+        lines.append(Line(left, y2 - (left - c), right, max(y2 - (right - c), y1), "hatch"))
         c += pitch
     return lines
 

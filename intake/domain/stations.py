@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 INCH = 25.4
+GEARBOX = 9.4  # paper mm a gearbox that is passed through may take on a shortened drawing
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +116,9 @@ def stations(size: Sizes, *, passes: bool, shorten: bool, width: float, axis: fl
     aft_real = size.gap + size.hub + size.nut + size.nose
     if shorten:
         scale = min(width * 0.43 / (size.barrel + aft_real), 6.6 / d)
+        if passes:  # front, gearbox, gland, break and clearances share what is left
+            room = width - 2 * margin - GEARBOX - 9.0
+            scale = min(scale, room / (size.front + 2.4 * d + size.barrel + aft_real))
         face = (margin + size.front * scale + 1) if passes else 0.035 * width + 8.6
     else:
         scale, face = _true_scale(size, passes=passes, width=width, margin=margin)
@@ -159,4 +163,4 @@ def _true_scale(size: Sizes, *, passes: bool, width: float, margin: float) -> tu
 def _gear_right(size: Sizes, face: float, scale: float, *, passes: bool, shorten: bool) -> float:
     if not passes:
         return face
-    return face + min(size.through * scale, 14.0 if shorten else 1e9)
+    return face + (min(size.through * scale, GEARBOX) if shorten else size.through * scale)
