@@ -12,7 +12,7 @@ from django.test import Client
 from intake import selectors, services
 from intake.models import Submission
 from intake.signals import submission_ready
-from tests.intake.bodies import AN_INCH_SHORT, PUT_RIGHT, a_body
+from tests.intake.bodies import PUT_RIGHT, SHORT, a_body
 
 
 @pytest.mark.django_db
@@ -30,7 +30,7 @@ def test_a_wrong_number_is_asked_about_once_and_then_ready_to_quote() -> None:
 
 
 def _walk(ready: list[Submission]) -> None:
-    answer = _send(a_body(**AN_INCH_SHORT))
+    answer = _send(a_body(**SHORT))
     assert answer["verdict"] == "ask"
     assert not ready
 

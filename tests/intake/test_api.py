@@ -24,7 +24,7 @@ from schemathesis.specs.openapi.checks import (
 )
 
 from intake.models import SheetVersion, Submission
-from tests.intake.bodies import AN_INCH_SHORT, a_body
+from tests.intake.bodies import SHORT, a_body
 
 READ, CHECK, SUBMIT = "/api/v1/read-length/", "/api/v1/check/", "/api/v1/submissions/"
 CALLS = (READ, CHECK, SUBMIT)
@@ -97,7 +97,7 @@ def test_a_wrong_request_to_read_is_told_by_field(body: dict[str, Any], field: s
 
 
 def test_a_check_answers_in_the_form_of_the_contract() -> None:
-    answer = post(CHECK, a_body(**AN_INCH_SHORT)).json()
+    answer = post(CHECK, a_body(**SHORT)).json()
     assert list(answer) == [
         "verdict",
         "verdicts",
@@ -175,8 +175,8 @@ def test_a_submission_is_stored_and_answered_with_its_link() -> None:
 
 
 def test_a_submission_says_what_a_check_says() -> None:
-    stored = post(SUBMIT, a_body(**AN_INCH_SHORT)).json()
-    checked = post(CHECK, a_body(**AN_INCH_SHORT)).json()
+    stored = post(SUBMIT, a_body(**SHORT)).json()
+    checked = post(CHECK, a_body(**SHORT)).json()
     assert {name: stored[name] for name in checked} == checked
 
 

@@ -14,14 +14,14 @@ from intake import selectors, services
 from intake.domain.lifecycle import Status
 from intake.domain.sheet import read_sheet
 from intake.models import CallRecord, FindingRecord, Submission
-from tests.intake.bodies import AN_INCH_SHORT, PUT_RIGHT, a_body
+from tests.intake.bodies import PUT_RIGHT, SHORT, a_body
 
 ROUTES = "route-boat-vs-old"
 BOATS = ("Otter", "Heron", "Smew", "Teal", "Plover")
 
 
 def waiting(boat: str = "Biscuit Barrel", days: int = 0) -> Submission:
-    submission = services.receive_submission(body=a_body(boat=boat, **AN_INCH_SHORT))
+    submission = services.receive_submission(body=a_body(boat=boat, **SHORT))
     received = timezone.now() - timedelta(days=days)
     Submission.objects.filter(pk=submission.pk).update(received_at=received)
     return submission

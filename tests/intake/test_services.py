@@ -17,7 +17,7 @@ from intake.domain.lifecycle import MoveError, Status
 from intake.domain.sheet import SheetErrors
 from intake.models import CallRecord, Event, FindingRecord, Job, SheetVersion, Submission
 from intake.signals import sheet_replaced, submission_ready
-from tests.intake.bodies import AN_INCH_SHORT, PUT_RIGHT, a_body
+from tests.intake.bodies import PUT_RIGHT, SHORT, a_body
 
 ROUTES = "route-boat-vs-old"
 EVERYTHING = (Submission, SheetVersion, FindingRecord, Event, CallRecord, Job)
@@ -50,7 +50,7 @@ def rows() -> dict[str, int]:
 
 
 def an_open_question(**answers: Any) -> Submission:
-    return services.receive_submission(body=a_body(**{**AN_INCH_SHORT, **answers}))
+    return services.receive_submission(body=a_body(**{**SHORT, **answers}))
 
 
 def call(submission: Submission, by: User, **changed: Any) -> Submission:
@@ -158,7 +158,7 @@ def test_a_dry_check_stores_nothing(django_assert_max_num_queries: Any) -> None:
     services.dry_check(body=a_body())
     before = rows()
     with django_assert_max_num_queries(1):
-        verdict = services.dry_check(body=a_body(**AN_INCH_SHORT))
+        verdict = services.dry_check(body=a_body(**SHORT))
     assert verdict.verdict == "ask"
     assert rows() == before
 
@@ -183,7 +183,7 @@ def _sheet(submission: Submission) -> Any:
 
 @pytest.mark.django_db
 def test_a_repeat_gets_the_first_answer_and_stores_nothing(maud: User) -> None:
-    body = a_body(**AN_INCH_SHORT)
+    body = a_body(**SHORT)
     first = services.receive_submission(body=body, idempotency_key="k1")
     answer = first.first_answer()
     call(first, maud)  # by then the sheet has moved on
@@ -282,7 +282,7 @@ def test_a_corrected_answer_is_a_new_version_judged_again(maud: User) -> None:
         call(submission, maud, contributing=["D-CBACK"], note="read it twice")
     old, new = submission.sheets.order_by("number")
     assert (old.is_current, new.is_current, new.number) == (False, True, 2)
-    assert old.body["answers"]["face_to_strut_aft"]["text"] == "43 1/8"
+    assert old.body["answers"]["face_to_strut_aft"]["text"] == "42 1/8"
     assert new.body["answers"]["face_to_strut_aft"]["text"] == "44 1/8"
     assert (new.made_by, new.said_by) == (maud, "Wilmot Tarpley")
     assert (submission.status, submission.verdict) == ("ready", "release")
@@ -313,7 +313,7 @@ def test_confirmed_numbers_no_longer_hold_while_they_stay_the_same(maud: User) -
         submission,
         maud,
         check_id="",
-        answers={"face_to_strut_aft": {"text": "42 1/8", "method": "rod"}},
+        answers={"face_to_strut_aft": {"text": "42", "method": "rod"}},
     )
     assert submission.status == "needs_call"
 
@@ -335,7 +335,7 @@ def test_only_who_may_can_release_over_a_stop_and_with_a_reason(maud: User, perc
     assert severities.get(stop["check"]) != "stop"
 
 
-A_STOP: dict[str, Any] = {"flange_direction": {"state": "cannot_measure"}}
+A_STOP: dict[str, Any] = {"bearing_id_or_mark": {"text": "3/4", "method": "mark"}}
 
 
 @pytest.mark.django_db
@@ -348,7 +348,7 @@ def test_what_cannot_be_measured_is_said_in_the_new_version(maud: User) -> None:
     )
     answers = submission.current.body["answers"]
     assert answers["old_length_face_to_thread"] == {"state": "cannot_measure"}
-    assert answers["face_to_strut_aft"]["text"] == "43 1/8"
+    assert answers["face_to_strut_aft"]["text"] == "42 1/8"
 
 
 @pytest.mark.django_db
@@ -382,7 +382,7 @@ def test_a_new_version_of_a_quoted_sheet_goes_back_and_says_so(maud: User) -> No
         heard.append(submission.current.number)
 
     with listening(sheet_replaced, replaced):
-        call(submission, maud, check_id="", answers=AN_INCH_SHORT)
+        call(submission, maud, check_id="", answers=SHORT)
     assert submission.status == "needs_call"
     assert heard == [2]
 
@@ -472,4 +472,4 @@ def test_a_call_costs_the_same_however_many_came_before(
     with django_assert_num_queries(17):
         call(submission, maud, answers=other)
     with django_assert_num_queries(17):
-        call(submission, maud, answers=AN_INCH_SHORT)
+        call(submission, maud, answers=SHORT)
