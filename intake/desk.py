@@ -21,7 +21,7 @@ from intake.desk_calls import CallCard, card_for
 from intake.desk_check import judge
 from intake.desk_fields import WANTS, Typed, all_errors, contact_fields, order_boxes, sections
 from intake.desk_history import history_lines
-from intake.desk_show import Shown, sheet_rows
+from intake.desk_show import Shown, label_for, sheet_rows
 from intake.domain.lifecycle import MoveError, Status
 from intake.domain.sheet import SheetErrors
 from intake.forms import body_from_post
@@ -65,6 +65,9 @@ def desk_check(request: HttpRequest) -> HttpResponse:
 def call_queue(request: HttpRequest) -> HttpResponse:
     """Whom to call, longest wait first."""
     page = Paginator(selectors.call_queue(), QUEUE_PAGE).get_page(request.GET.get("page"))
+    for waiting in page:
+        for finding in waiting.current.to_ask[:1]:  # type: ignore[attr-defined]
+            finding.about = label_for(finding.answer) if finding.answer else ""
     return render(
         request, "intake/call_queue.html", {"page": page, "waiting": selectors.calls_waiting()}
     )

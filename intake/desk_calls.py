@@ -11,9 +11,11 @@ from django.http import QueryDict
 from django.utils.translation import gettext_lazy as _
 
 from intake import selectors
-from intake.desk_fields import Field, answer_field, can_be_typed
+from intake.desk_answers import corrects, fields_for, new_answers, slugs_for
+from intake.desk_fields import Field
+from intake.desk_show import label_for
+from intake.desk_words import Words
 from intake.domain.causes import CAUSES, family
-from intake.forms import body_from_post
 from intake.models import OUTCOMES, SheetVersion, Submission
 
 
@@ -51,13 +53,11 @@ class CallForm(forms.Form):
     )
 
     def clean(self) -> dict[str, Any]:
-        """Somebody said it, unless nobody was reached; a corrected number has a cause."""
+        """Somebody said it, unless nobody was reached."""
         said: dict[str, Any] = super().clean() or {}
         outcome = said.get("outcome")
         if outcome and outcome != "not_reached" and not said.get("said_by"):
             self.add_error("said_by", _("Write the name of the person who told you."))
-        if outcome == "corrected" and not said.get("cause"):
-            self.add_error("cause", _("Choose the nearest cause; “not known” is one of them."))
         return said
 
     @property
@@ -98,14 +98,18 @@ class CallCard:
     @property
     def fields(self) -> tuple[Field, ...]:
         """Empty boxes for the answers: the numbers on the sheet are not shown beside them."""
-        typed = self._typed()
-        return tuple(answer_field(slug, typed, self.errors) for slug in self.slugs)
+        return fields_for(self.slugs, self.check_id, self._typed(), self.errors)
+
+    @property
+    def about(self) -> Words:
+        """The short name of the answer that is asked about."""
+        asked = (self.finding or {}).get("answers", ())
+        return label_for(asked[0]) if asked else ""
 
     @property
     def slugs(self) -> tuple[str, ...]:
-        """The answers the finding is about that can be typed here."""
-        answers = (self.finding or {}).get("answers", ())
-        return tuple(slug for slug in answers if can_be_typed(slug))
+        """The answers that can be typed here."""
+        return slugs_for(self.finding)
 
     @property
     def sentences(self) -> list[str]:
@@ -119,16 +123,20 @@ class CallCard:
         ]
 
     def is_valid(self) -> bool:
-        """Whether it can be written down; a correction needs a new answer."""
+        """Whether it can be written down; a correction needs a new answer and a cause."""
         if self.finding is None:
             return False
         good = self.form.is_valid()
-        if self.data.get("outcome") == "corrected" and not self.new_answers():
-            self.form.add_error(
-                "outcome", _("Type the new answer, or choose what else came of it.")
-            )
-            return False
-        return good
+        if self.data.get("outcome") != "corrected":
+            return good
+        answers = self.new_answers()
+        if not answers:
+            needed = _("Type the new answer, or choose what else came of it.")
+            self.form.add_error("outcome", needed)
+        elif corrects(answers, self._before()) and not self.data.get("cause"):
+            needed = _("Choose the nearest cause; “not known” is one of them.")
+            self.form.add_error("cause", needed)
+        return not self.form.errors
 
     def answer(self) -> dict[str, Any]:
         """What `record_call` is told."""
@@ -146,8 +154,7 @@ class CallCard:
 
     def new_answers(self) -> dict[str, Any]:
         """What was typed into the boxes of this finding."""
-        typed = body_from_post(self.data).get("answers", {})
-        return {slug: value for slug, value in typed.items() if slug in self.slugs}
+        return new_answers(self.slugs, self.check_id, self.data, self._before())
 
     def with_errors(self, errors: Mapping[str, list[str]]) -> CallCard:
         """The same card with what was wrong by the boxes and by the fields of the form."""
@@ -171,11 +178,16 @@ class CallCard:
             return ticked or dict.fromkeys(self.slugs[:1], cannot)
         return None
 
+    def _before(self) -> Mapping[str, Any]:
+        """The answers as they stand."""
+        answers: Mapping[str, Any] = self.sheet.body.get("answers", {})
+        return answers
+
     def _typed(self) -> dict[str, Any]:
         """What stands in the boxes; the way of measuring is kept from the sheet, the value not."""
         typed: dict[str, Any] = self.data.dict()
         for slug in self.slugs:
-            told = self.sheet.body.get("answers", {}).get(slug)
+            told = self._before().get(slug)
             if isinstance(told, dict) and told.get("method"):
                 typed.setdefault(f"answers.{slug}.method", told["method"])
         return typed
@@ -184,8 +196,9 @@ class CallCard:
 def card_for(submission: Submission, data: QueryDict) -> CallCard:
     """The card for `check` in data, against the sheet that counts now."""
     sheet = selectors.current_sheet(submission)
-    findings = sheet.outcome.get("findings", ())
-    check = data.get("check", "")
-    finding = next((row for row in findings if row["check"] == check), None)
+    check, answer = data.get("check", ""), data.get("answer", "")
+    fired = [row for row in sheet.outcome.get("findings", ()) if row["check"] == check]
+    same = [row for row in fired if answer in row["answers"][:1]]
+    finding = next(iter(same or fired), None)
     form = CallForm(data) if "outcome" in data or "sheet_number" in data else CallForm()
     return CallCard(submission, sheet, finding, data, form)

@@ -309,6 +309,47 @@ def test_what_cannot_be_measured_is_an_answer(counter: Client) -> None:
     assert {"state": "cannot_measure"} in answers.values()
 
 
+def test_a_second_reading_joins_the_first_and_needs_no_cause(counter: Client) -> None:
+    alone = {"answers.old_length_face_to_thread.text": "", "answers.tail_to_thread.text": ""}
+    saved = save(counter, a_call(**alone))
+    checks = [row["check"] for row in selectors.current_sheet(saved).outcome["findings"]]
+    assert "single-route" in checks
+    card = reverse("record-call", args=[saved.reference])
+    page = counter.get(card, {"check": "single-route"}).content.decode()
+    assert "answers.face_to_strut_aft.again.start_mark" in page
+    assert "44 1/8" not in page
+    boxes = a_record(saved, check="single-route", cause="")
+    boxes |= {
+        "answers.face_to_strut_aft.text": "",
+        "answers.face_to_strut_aft.again.start_mark": "10",
+        "answers.face_to_strut_aft.again.text": "54 1/8",
+        "answers.face_to_strut_aft.again.method": "rod",
+    }
+    answer = counter.post(card, boxes)
+    assert answer.status_code == 302, answer.content.decode()
+    sheet = selectors.current_sheet(saved)
+    told = sheet.body["answers"]["face_to_strut_aft"]
+    assert (told["text"], told["again"]["text"]) == ("44 1/8", "54 1/8")
+    assert "single-route" not in [row["check"] for row in sheet.outcome["findings"]]
+
+
+def test_where_the_tape_began_can_be_told_with_the_length(counter: Client) -> None:
+    saved = save(counter, an_inch_out())
+    card = reverse("record-call", args=[saved.reference])
+    boxes = a_record(saved, **{"answers.forward_datum": "gearbox_face"})
+    assert counter.post(card, boxes).status_code == 302
+    answers = selectors.current_sheet(saved).body["answers"]
+    assert answers["forward_datum"] == "gearbox_face"
+
+
+def test_each_missing_answer_has_its_own_card(counter: Client) -> None:
+    saved = save(counter, a_call(shell_od="", flange_od=""))
+    card = reverse("record-call", args=[saved.reference])
+    for slug in ("shell_od", "flange_od"):
+        page = counter.get(card, {"check": "missing-critical", "answer": slug}).content.decode()
+        assert f'name="answers.{slug}.text"' in page
+
+
 def test_only_a_manager_confirms_a_stop(client: Client) -> None:
     client.force_login(a_person("counter"))
     saved = save(client, a_call(**{"answers.shell_od.text": "", "answers.flange_od.text": ""}))

@@ -1,0 +1,95 @@
+"""What the card of a question has boxes for, and the answers typed into them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from django.http import QueryDict
+from django.utils.translation import gettext_lazy as _
+
+from intake.desk_fields import Box, Errors, Field, Typed, answer_field, can_be_typed
+from intake.forms import body_from_post
+
+SECOND_READING = "single-route"  # the check that asks to measure once more from another mark
+
+# What people tell in the same breath: where the tape began, what was tight as the gap was taken.
+_TOLD_WITH: dict[str, tuple[str, ...]] = {
+    "face_to_strut_aft": ("forward_datum", "shaft_in"),
+    "gap_now": ("coupling_state", "prop_seated"),
+    "old_length_face_to_thread": ("pin_end",),
+    "tail_to_thread": ("pin_end",),
+}
+_AGAIN = ("start_mark", "text", "method")
+
+Answers = dict[str, Any]
+
+
+def slugs_for(finding: Mapping[str, Any] | None) -> tuple[str, ...]:
+    """The answers of a finding, then what is told with them; only what has boxes."""
+    asked = tuple((finding or {}).get("answers", ()))
+    told_with = [slug for answer in asked for slug in _TOLD_WITH.get(answer, ())]
+    return tuple(slug for slug in dict.fromkeys([*asked, *told_with]) if can_be_typed(slug))
+
+
+def fields_for(
+    slugs: Sequence[str], check_id: str, typed: Typed, errors: Errors
+) -> tuple[Field, ...]:
+    """The boxes of a card; a second reading has its own, the first is left as it is."""
+    fields = [answer_field(slug, typed, errors) for slug in slugs]
+    if check_id == SECOND_READING and fields:
+        fields[0] = _second_reading(slugs[0], fields[0], typed)
+    return tuple(fields)
+
+
+def new_answers(
+    slugs: Sequence[str], check_id: str, data: QueryDict, before: Mapping[str, Any]
+) -> Answers:
+    """What was typed, in the API's shape; a second reading joins the first one."""
+    told = body_from_post(data)["answers"]
+    answers = {slug: told[slug] for slug in slugs if slug in told}
+    if check_id == SECOND_READING and slugs:
+        answers |= _with_second(slugs[0], data, before.get(slugs[0]))
+    return answers
+
+
+def corrects(answers: Answers, before: Mapping[str, Any]) -> bool:
+    """Whether an answer that was there has become another: then something had been wrong."""
+    return any(
+        slug in before and _value(before[slug]) != _value(new) for slug, new in answers.items()
+    )
+
+
+def _second_reading(slug: str, field: Field, typed: Typed) -> Field:
+    name = f"answers.{slug}.again"
+    method = field.boxes[-1]
+    boxes = (
+        Box(f"{name}.start_mark", _("mark held"), typed.get(f"{name}.start_mark", "")),
+        Box(f"{name}.text", _("number read"), typed.get(f"{name}.text", "")),
+        Box(
+            f"{name}.method",
+            _("how"),
+            typed.get(f"{name}.method") or method.value,
+            method.options,
+            always=True,
+        ),
+    )
+    return Field(field.key, _("Second reading"), field.ask, boxes, field.errors, field.state)
+
+
+def _with_second(slug: str, data: QueryDict, first: Any) -> Answers:
+    boxes = {part: data.get(f"answers.{slug}.again.{part}", "").strip() for part in _AGAIN}
+    if not boxes["text"]:
+        return {}
+    again = {part: text for part, text in boxes.items() if text}
+    if not isinstance(first, dict):
+        first = {"text": first} if first else {}
+    return {slug: {**first, "again": again}}
+
+
+def _value(answer: Any) -> Any:
+    """The answer without how it was measured and without its second reading."""
+    if not isinstance(answer, dict):
+        return answer
+    left = {part: told for part, told in answer.items() if part not in ("method", "again")}
+    return left["text"] if list(left) == ["text"] else left
