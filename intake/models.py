@@ -35,8 +35,8 @@ class Submission(models.Model):
     current_sheets: list[SheetVersion]
     first_sheet: SheetVersion
 
-    reference = models.CharField(max_length=9, unique=True)
-    token = models.CharField(max_length=43, unique=True)
+    reference = models.CharField(max_length=9)
+    token = models.CharField(max_length=43)
     status = models.CharField(
         max_length=10, choices=[(s.value, LABELS[s]) for s in Status], default=Status.RECEIVED.value
     )
@@ -53,14 +53,23 @@ class Submission(models.Model):
     needed_by = models.DateField(null=True, blank=True)
     # What a second sheet for the same boat is found by: the name without its case and spacing.
     boat_key = models.CharField(max_length=300, blank=True)
-    idempotency_key = models.CharField(max_length=200, unique=True, null=True, blank=True)
+    idempotency_key = models.CharField(max_length=200, blank=True)
     body_digest = models.CharField(max_length=64)
 
     class Meta:
-        ordering = ["-received_at", "-pk"]
+        ordering = ["-pk"]  # newest first
+        # Constraints, not unique=True: on PostgreSQL that would bring a second index for LIKE.
+        constraints = [
+            models.UniqueConstraint(fields=["reference"], name="one_of_each_reference"),
+            models.UniqueConstraint(fields=["token"], name="one_of_each_token"),
+            models.UniqueConstraint(
+                fields=["idempotency_key"],
+                condition=~Q(idempotency_key=""),
+                name="one_of_each_key",
+            ),
+        ]
         indexes = [
             models.Index(fields=["status", "received_at"], name="submission_queue"),
-            models.Index(fields=["received_at"], name="submission_newest"),
             models.Index(fields=["boat_key", "station", "received_at"], name="submission_boat"),
         ]
         permissions = [

@@ -28,14 +28,14 @@ def new_submission(sheet: Sheet, verdict: Verdict, *, key: str, digest: str) -> 
     return Submission(
         reference="FG-" + "".join(secrets.choice(REFERENCE_SIGNS) for _ in range(6)),
         token=secrets.token_urlsafe(32),
-        status=status_after(verdict.verdict),
+        status=status_after(verdict.verdict).value,
         channel=sheet.channel,
         contact_name=contact.name or "",
         contact_phone=contact.phone or "",
         contact_email=contact.email or "",
         contact_role=contact.role or "",
         job=sheet.job or "",
-        idempotency_key=key or None,
+        idempotency_key=key,
         body_digest=digest,
         **from_sheet(sheet, verdict),
     )
@@ -95,12 +95,11 @@ def _reading(reading: Reading) -> dict[str, Any]:
     return {
         "text": reading.text,
         "method": reading.method,
-        **reading.length.as_json(),
+        "mm": reading.length.mm_text,
         "unit": reading.unit,
         "unit_written": reading.unit_written,
         "u_mm": f"{reading.u_nm / 1e6:.3f}",
-        "again": _reading(reading.again) if reading.again else None,
-    }
+    } | ({"again": _reading(reading.again)} if reading.again else {})
 
 
 def finding_rows(

@@ -38,7 +38,8 @@ def by_reference(reference: str) -> Submission:
 
 def by_key(idempotency_key: str) -> Submission | None:
     """What an earlier call with this key stored, if anything."""
-    return Submission.objects.filter(idempotency_key=idempotency_key).first()
+    known = Submission.objects.exclude(idempotency_key="")  # the index holds no empty keys
+    return known.filter(idempotency_key=idempotency_key).order_by().first()
 
 
 def current_sheet(submission: Submission) -> SheetVersion:
@@ -59,14 +60,6 @@ def call_queue() -> QuerySet[Submission]:
 def calls_waiting() -> int:
     """How many submissions are in the call-back queue."""
     return Submission.objects.filter(status=Status.NEEDS_CALL).count()
-
-
-def recent(limit: int = 50, before: datetime | None = None) -> list[Submission]:
-    """The newest submissions; ``before`` is the received_at the last page ended with."""
-    newest = Submission.objects.order_by("-received_at", "-pk")
-    if before is not None:
-        newest = newest.filter(received_at__lt=before)
-    return list(newest[:limit])
 
 
 def _current() -> Prefetch[str, QuerySet[SheetVersion], str]:

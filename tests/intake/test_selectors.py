@@ -202,14 +202,6 @@ def test_months_are_named_oldest_first() -> None:
 
 
 @pytest.mark.django_db
-def test_the_newest_come_first_page_by_page() -> None:
-    old, new = waiting("Otter", days=2), waiting("Heron", days=1)
-    assert selectors.recent() == [new, old]
-    new.refresh_from_db()
-    assert selectors.recent(before=new.received_at) == [old]
-
-
-@pytest.mark.django_db
 def test_a_status_has_one_writer_and_a_full_history(maud: User) -> None:
     submission = waiting()
     services.close(submission=submission, reason="sold", by=maud)

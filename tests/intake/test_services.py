@@ -100,11 +100,9 @@ def test_everything_is_kept_as_typed_and_as_read() -> None:
         "text": "19mm",
         "method": "rule",
         "mm": "19.000000",
-        "inch": "≈3/4",
         "unit": "mm",
         "unit_written": True,
         "u_mm": sheet.readings["gap_now"]["u_mm"],
-        "again": None,
     }
     assert sheet.outcome["stack"]
     assert "stack" not in sheet.answer
