@@ -9,7 +9,7 @@ from django.db import models
 from django.db.backends.base.base import BaseDatabaseWrapper
 
 
-class KeptJSON(models.JSONField):  # type: ignore[type-arg]
+class KeptJSON(models.JSONField):
     """JSON as text: names stay in the order they came in, on both databases.
 
     PostgreSQL's jsonb would sort them. What a customer typed is kept as typed, and a repeated call
