@@ -17,7 +17,7 @@ from tests.bench import measures
 from tests.bench.timing import PAIRS, SLACK, Ratio
 from tests.servers import start_postgres
 
-ROW = "{:4} {:46} {:>10} {:>10} {:>8} {:>15} {:>8}  {}"
+ROW = "{:4} {:52} {:>10} {:>10} {:>8} {:>15} {:>8}  {}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +104,7 @@ def _show(figure: Figure, pairs: int) -> None:
     try:
         ratio = figure.measure(pairs)
     except Exception as error:  # the other figures still tell something
-        print(f"{figure.name:4} {figure.what:46} could not run: {error}")
+        print(f"{figure.name:4} {figure.what:52} could not run: {error}")
         return
     times = _time(ratio.floor), _time(ratio.ours)
     spread = f"{_short(ratio.low)}–{_short(ratio.high)}"
