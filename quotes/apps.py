@@ -1,9 +1,14 @@
-"""The room's name for Django."""
+"""The quotes room: prices, papers, what customers accept."""
+
+from __future__ import annotations
 
 from django.apps import AppConfig
 
 
 class QuotesConfig(AppConfig):
-    """Prices, papers, the shop."""
-
     name = "quotes"
+    default_auto_field = "django.db.models.BigAutoField"
+
+    def ready(self) -> None:
+        """Listen to intake, and say how its quotes are made."""
+        from quotes import handlers, receivers  # noqa: F401

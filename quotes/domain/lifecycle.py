@@ -18,7 +18,7 @@ class QuoteStatus(StrEnum):
 
 _S = QuoteStatus
 ALLOWED: dict[QuoteStatus, frozenset[QuoteStatus]] = {
-    _S.DRAFTED: frozenset({_S.REPLACED}),
+    _S.DRAFTED: frozenset({_S.ISSUED, _S.REPLACED}),
     _S.ISSUED: frozenset({_S.ACCEPTED, _S.DECLINED, _S.LAPSED, _S.REPLACED}),
     _S.ACCEPTED: frozenset({_S.REPLACED}),
     _S.DECLINED: frozenset({_S.REPLACED}),
@@ -32,6 +32,14 @@ OPEN = frozenset({_S.DRAFTED, _S.ISSUED})
 
 class QuoteError(Exception):
     """This quote cannot be accepted, declined or issued as things stand; the words say why."""
+
+
+class NotConfirmed(QuoteError):
+    """Something is missing before a quote can be accepted. ``errors``: box -> sentence."""
+
+    def __init__(self, errors: dict[str, str]) -> None:
+        super().__init__(" ".join(dict.fromkeys(errors.values())))
+        self.errors = errors
 
 
 def require_move(old: QuoteStatus, new: QuoteStatus) -> None:

@@ -27,7 +27,7 @@ from quotes.domain.texts import (
     measured_by,
     to_confirm,
 )
-from quotes.domain.words import shaft_facts
+from quotes.domain.words import both, shaft_facts
 
 TO_COME = "to come"
 _PAPER_WIDTH_MM = 180.0
@@ -101,7 +101,7 @@ def measured(sheet: Sheet, stack: Mapping[str, Any]) -> Iterator[Measured]:
         yield Measured(
             LABELS.get(reading.slug, reading.slug),
             _typed(reading),
-            reading.length.both(),
+            both(reading.length, reading.unit),
             METHODS.get(reading.method, reading.method),
             "measured",
         )
@@ -129,9 +129,9 @@ def _assumed(sheet: Sheet, stack: Mapping[str, Any]) -> Iterator[Measured]:
         mark, value = marks.get(name), stack.get(_VALUES.get(name, ""))
         if slug in sheet.readings or mark not in ("assumed", "computed") or not value:
             continue
-        yield Measured(LABELS[slug], "—", mm(value).both(), "", str(mark))
-    if marks.get("nose") == "assumed":
-        yield Measured("Cotter-pin nose", "—", "standard end, with its nose", "", "assumed")
+        yield Measured(LABELS[slug], "—", both(mm(value), str(stack.get("system"))), "", str(mark))
+    if marks.get("nose") == "assumed" and stack.get("overall") != stack.get("length"):
+        yield Measured("Cotter-pin nose", "—", "standard, with nose", "", "assumed")
     if not sheet.use and stack:
         yield Measured("Use of the boat", "—", "pleasure", "", "assumed")
 

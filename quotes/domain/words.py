@@ -24,7 +24,7 @@ _NINETEEN_IN_TWENTY = Decimal("1.96")
 def shaft_facts(shaft: Shaft, stack: Mapping[str, Any]) -> ShaftFacts:
     """What is made, in both systems, and the gap it will leave."""
     return ShaftFacts(
-        length=shaft.length.both(),
+        length=both(shaft.length, shaft.system),
         rows=tuple(_rows(shaft, stack)),
         gap=tuple(gap_words(stack)),
         rounding=rounding_words(stack),
@@ -32,11 +32,11 @@ def shaft_facts(shaft: Shaft, stack: Mapping[str, Any]) -> ShaftFacts:
 
 
 def _rows(shaft: Shaft, stack: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
-    yield "Diameter", shaft.diameter.both()
+    yield "Diameter", both(shaft.diameter, shaft.system)
     yield "Alloy", alloy_words(shaft.alloy)
-    yield "Overall, tip to tip", shaft.overall.both()
+    yield "Overall, tip to tip", both(shaft.overall, shaft.system)
     if stack.get("front_length"):
-        yield "In front of the face", mm(stack["front_length"]).both()
+        yield "In front of the face", both(mm(stack["front_length"]), shaft.system)
     yield "Propeller end", _propeller_end(shaft, stack)
     yield "Coupling end", _coupling_end(shaft)
     yield "Nut thread", shaft.thread or "to be agreed with you"
@@ -105,6 +105,12 @@ def rounding_words(stack: Mapping[str, Any]) -> str:
         f"Exact length {mm(exact).show(system)}, cut to {mm(cut).show(system)}: the gap becomes "
         f"{abs(off).show(system)} {way} than the goal."
     )
+
+
+def both(length: Length, system: str) -> str:
+    """Both systems, the shaft's or the tape's own first: ``950 mm · ≈37 13/32 in``."""
+    other = "mm" if system in ("inch", "in") else "inch"
+    return f"{length.show(system)} · {length.show(other)}"
 
 
 def near(length: Length, system: str, *, unit: bool = True) -> str:

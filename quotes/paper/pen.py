@@ -23,12 +23,12 @@ class Pen:
     def __init__(self, title: str, author: str, subject: str) -> None:
         register()
         self._bytes = BytesIO()
-        self.canvas = Canvas(
+        self.canvas: Any = Canvas(
             self._bytes,
             pagesize=(WIDTH, HEIGHT),
             pageCompression=1,
             invariant=1,
-            initialFontName=REGULAR,
+            initialFontName=REGULAR,  # type: ignore[arg-type]
             initialFontSize=9,
             lang="en",
         )

@@ -12,7 +12,6 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from reportlab.pdfbase import pdfdoc
-from reportlab.pdfgen.canvas import Canvas
 
 
 @dataclass(slots=True)
@@ -30,7 +29,7 @@ class Node:
 class Tags:
     """Collects the tree while a canvas is drawn on, and writes it at the end."""
 
-    def __init__(self, canvas: Canvas) -> None:
+    def __init__(self, canvas: Any) -> None:
         self.canvas = canvas
         self.root = Node("Document")
         self._open = [self.root]

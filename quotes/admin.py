@@ -1,0 +1,23 @@
+"""Looking at quotes. Nothing is changed here."""
+
+from __future__ import annotations
+
+from django.contrib import admin
+
+from intake.admin import ReadOnly
+from quotes.models import Quote, QuoteDocument
+
+
+@admin.register(Quote)
+class QuoteAdmin(ReadOnly):
+    list_display = ("number", "version", "status", "total", "submission", "valid_until")
+    list_filter = ("status",)
+    search_fields = ("number",)
+    list_select_related = ("submission",)
+
+
+@admin.register(QuoteDocument)
+class QuoteDocumentAdmin(ReadOnly):
+    list_display = ("quote", "sha256", "made_at")
+    list_select_related = ("quote",)
+    exclude = ("content",)

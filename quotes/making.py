@@ -1,0 +1,83 @@
+"""Making a quote, first half: prices and paper, worked out before anything is written."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+
+from django.utils import timezone
+from django.utils.dateformat import format as date_format
+
+from catalog.selectors import stock
+from intake.models import SheetVersion, Submission
+from quotes import selectors
+from quotes.domain.order import read_order
+from quotes.domain.paper_facts import QuoteRow, quote_facts
+from quotes.domain.pricing import Priced, price
+from quotes.domain.rates import Rates
+from quotes.paper.quote import quote_pdf
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A quote ready to be stored. ``pdf`` is empty for a draft: it is not sent to anybody."""
+
+    submission: Submission
+    sheet: SheetVersion
+    number: str
+    version: int
+    priced: Priced
+    today: date
+    valid_until: date
+    currency: str
+    pdf: bytes
+
+
+def price_sheet(sheet: SheetVersion, by_hand: Mapping[str, Decimal]) -> Priced:
+    """The price of one stored sheet at today's catalogue and rates."""
+    order = read_order(sheet.body, sheet.outcome)
+    return price(order, stock(), selectors.rates(), by_hand)
+
+
+def make(
+    submission: Submission, sheet: SheetVersion, priced: Priced, number: str, version: int
+) -> Made:
+    """Dates and paper for a price. Slow (some milliseconds), so outside any transaction."""
+    rates, today = selectors.rates(), timezone.localdate()
+    valid_until = today + timedelta(days=rates.validity_days)
+    made = Made(submission, sheet, number, version, priced, today, valid_until, rates.currency, b"")
+    if not priced.complete:
+        return made
+    return _with_paper(made, rates)
+
+
+def _with_paper(made: Made, rates: Rates) -> Made:
+    facts = quote_facts(_row(made), made.sheet.body, made.sheet.outcome, rates)
+    pdf = quote_pdf(facts)
+    return Made(
+        made.submission, made.sheet, made.number, made.version, made.priced, made.today,
+        made.valid_until, made.currency, pdf,
+    )  # fmt: skip
+
+
+def _row(made: Made) -> QuoteRow:
+    priced = made.priced
+    return QuoteRow(
+        number=made.number,
+        version=made.version,
+        issued=_day(made.today),
+        valid_until=_day(made.valid_until),
+        lines=[line.as_json() for line in priced.lines],
+        goods=priced.goods,
+        freight=priced.freight,
+        freight_words=priced.freight_words,
+        tax=priced.tax,
+        total=priced.total,
+        reference=made.submission.reference,
+    )
+
+
+def _day(day: date) -> str:
+    return date_format(day, "j F Y")

@@ -1,0 +1,92 @@
+"""Quotes, version by version, and their papers. Nothing is overwritten but the status.
+
+Only services write these rows, only selectors read them.
+"""
+
+from __future__ import annotations
+
+from django.conf import settings
+from django.db import models
+from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
+
+from intake.models import SheetVersion, Submission
+from quotes.domain.lifecycle import QuoteStatus
+
+STATUSES = [
+    (QuoteStatus.DRAFTED.value, _("drafted")),
+    (QuoteStatus.ISSUED.value, _("issued")),
+    (QuoteStatus.ACCEPTED.value, _("accepted")),
+    (QuoteStatus.DECLINED.value, _("declined")),
+    (QuoteStatus.LAPSED.value, _("lapsed")),
+    (QuoteStatus.REPLACED.value, _("replaced")),
+]
+
+
+class NumberSeries(models.Model):
+    """The last number given in one year. A number may be lost, never given twice."""
+
+    year = models.PositiveSmallIntegerField(unique=True)
+    last = models.PositiveIntegerField(default=0)
+
+    def __str__(self) -> str:
+        return f"{self.year}: {self.last}"
+
+
+class Quote(models.Model):
+    """One priced offer on one sheet version. Amounts are exact, rounded once.
+
+    A draft (a price is missing) is the desk's own and becomes the issued quote when completed;
+    what was issued is never changed again but for its status and the customer's answer.
+    """
+
+    submission = models.ForeignKey(Submission, models.CASCADE, related_name="quotes")
+    sheet = models.ForeignKey(SheetVersion, models.CASCADE, related_name="quotes")
+    number = models.CharField(max_length=20, unique=True)
+    version = models.PositiveSmallIntegerField()
+    status = models.CharField(max_length=10, choices=STATUSES)
+    lines = models.JSONField(default=list)
+    missing = models.JSONField(default=list, blank=True)
+    goods = models.DecimalField(max_digits=12, decimal_places=2)
+    freight = models.DecimalField(max_digits=12, decimal_places=2)
+    freight_words = models.CharField(max_length=80, blank=True)
+    tax = models.DecimalField(max_digits=12, decimal_places=2)
+    total = models.DecimalField(max_digits=12, decimal_places=2)
+    currency = models.CharField(max_length=8, blank=True)
+    made_at = models.DateTimeField(default=timezone.now)
+    issued_at = models.DateTimeField(null=True, blank=True)
+    valid_until = models.DateField(null=True, blank=True)
+    issued_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    accepted_by = models.CharField(max_length=300, blank=True)
+    accepted_at = models.DateTimeField(null=True, blank=True)
+    confirmed = models.JSONField(default=list, blank=True)
+    declined_reason = models.CharField(max_length=1000, blank=True)
+    declined_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["submission", "version"]
+        constraints = [
+            models.UniqueConstraint(fields=["submission", "version"], name="one_of_each_version"),
+            models.UniqueConstraint(
+                fields=["submission"],
+                condition=models.Q(status__in=["drafted", "issued"]),
+                name="one_open_quote",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.number} v{self.version}"
+
+
+class QuoteDocument(models.Model):
+    """The paper as it was sent, with its hash, kept for ever."""
+
+    quote = models.OneToOneField(Quote, models.CASCADE, related_name="document")
+    content = models.BinaryField()
+    sha256 = models.CharField(max_length=64)
+    made_at = models.DateTimeField(default=timezone.now)
+
+    def __str__(self) -> str:
+        return self.sha256

@@ -1,0 +1,62 @@
+"""What is read of quotes: one question answered each, in a constant number of queries."""
+
+from __future__ import annotations
+
+from django.conf import settings
+
+from intake.models import SheetVersion, Submission
+from quotes.domain.lifecycle import OPEN, QuoteStatus
+from quotes.domain.rates import Rates
+from quotes.models import Quote, QuoteDocument
+
+
+def rates() -> Rates:
+    """The desk's own rules of price, from the settings."""
+    return Rates.of(settings.SHOP)
+
+
+def latest_quote(submission: Submission) -> Quote | None:
+    """The newest version of this submission's quote, whatever became of it."""
+    return submission.quotes.order_by("-version").first()
+
+
+def quote_of_sheet(sheet: SheetVersion) -> Quote | None:
+    """The newest quote made from this sheet version that was not put aside."""
+    mine = Quote.objects.filter(sheet=sheet).exclude(status=QuoteStatus.REPLACED)
+    return mine.order_by("-version").first()
+
+
+def next_version(submission_id: int) -> int:
+    """The version the next quote of this submission gets."""
+    versions = Quote.objects.filter(submission_id=submission_id)
+    last = versions.order_by("-version").values_list("version", flat=True).first()
+    return (last or 0) + 1
+
+
+def fresh_quote(pk: int) -> Quote:
+    """The quote as it stands now, with its submission and sheet."""
+    return Quote.objects.select_related("submission", "sheet").get(pk=pk)
+
+
+def due_to_lapse(pk: int) -> Quote | None:
+    """The quote, if it still waits for an answer."""
+    waiting = Quote.objects.filter(pk=pk, status=QuoteStatus.ISSUED)
+    return waiting.select_related("submission").first()
+
+
+def document(submission: Submission, version: int) -> QuoteDocument | None:
+    """The paper of one version, if there is one."""
+    papers = QuoteDocument.objects.filter(quote__submission=submission, quote__version=version)
+    return papers.select_related("quote").first()
+
+
+def open_statuses() -> list[str]:
+    """Statuses of a quote that a newer one puts aside."""
+    return [status.value for status in OPEN]
+
+
+def job_facts(submission_id: int) -> tuple[Submission, SheetVersion] | None:
+    """A submission and its current sheet, or None when it is gone."""
+    sheets = SheetVersion.objects.filter(submission_id=submission_id, is_current=True)
+    sheet = sheets.select_related("submission").first()
+    return (sheet.submission, sheet) if sheet else None
