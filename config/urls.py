@@ -1,7 +1,5 @@
 """Every address. The rooms bring their own; what belongs to no room stands here."""
 
-from contextlib import suppress
-
 from csp.decorators import csp_update
 from django.contrib import admin
 from django.contrib.auth import views as auth
@@ -23,14 +21,10 @@ urlpatterns = [
     path("admin/", admin.site.urls),
     path("api/v1/openapi.json", SpectacularJSONAPIView.as_view(), name="openapi"),
     path("api/v1/docs/", _docs, name="api-docs"),
+    path("api/v1/", include("intake.api_urls")),
+    path("", include("catalog.urls")),
+    path("", include("intake.urls")),
+    path("", include("quotes.urls")),
 ]
-for _address, _room in (
-    ("api/v1/", "intake.api_urls"),
-    ("", "catalog.urls"),
-    ("", "intake.urls"),
-    ("", "quotes.urls"),
-):
-    with suppress(ModuleNotFoundError):  # until every room stands
-        urlpatterns.append(path(_address, include(_room)))
 
 handler500 = "config.views.server_error"

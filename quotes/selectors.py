@@ -20,6 +20,11 @@ def latest_quote(submission: Submission) -> Quote | None:
     return submission.quotes.order_by("-version").first()
 
 
+def quote_version(submission: Submission, version: int) -> Quote | None:
+    """One version of this submission's quote."""
+    return submission.quotes.filter(version=version).first()
+
+
 def quote_of_sheet(sheet: SheetVersion) -> Quote | None:
     """The newest quote made from this sheet version that was not put aside."""
     mine = Quote.objects.filter(sheet=sheet).exclude(status=QuoteStatus.REPLACED)

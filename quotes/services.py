@@ -35,6 +35,7 @@ __all__ = [
     "lapse_quote",
     "prepare_quote",
     "put_aside",
+    "statements",
 ]
 
 _LONGEST_NAME = 300
@@ -200,14 +201,14 @@ def accept_quote(*, quote: Quote, name: str, confirmations: list[str]) -> Quote:
     return _answered(quote, Status.ACCEPTED, f"quote {quote.number} accepted by {name}", answer)
 
 
-def statements(quote: Quote) -> dict[str, str]:
-    """What must be confirmed before this quote can be accepted, by short name."""
-    order = read_order(quote.sheet.body, quote.sheet.outcome)
+def statements(sheet: SheetVersion) -> dict[str, str]:
+    """What must be confirmed before a quote on this sheet can be accepted, by short name."""
+    order = read_order(sheet.body, sheet.outcome)
     return to_confirm(order.shaft is not None)
 
 
 def _confirmed(quote: Quote, name: str, confirmations: list[str]) -> list[str]:
-    wanted = statements(quote)
+    wanted = statements(quote.sheet)
     errors = {
         short: "Please tick each line you agree with; ring us about any you do not."
         for short in wanted

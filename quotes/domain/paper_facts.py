@@ -76,8 +76,8 @@ def quote_facts(
         gap_drawing=gap_picture(stack) if drawn and stack.get("predicted_gap") else None,
         shaft=shaft_facts(order.shaft, stack) if order.shaft else None,
         readings=tuple(measured(sheet, stack)),
-        lines=tuple(_line(line) for line in row.lines),
-        sums=_sums(row, rates),
+        lines=tuple(line_fact(line) for line in row.lines),
+        sums=sums(row.goods, row.freight_words, row.freight, row.tax, rates),
         total=money_text(row.total),
         lead=lead_words(order, record, rates),
         offers=OFFERS if order.shaft else "",
@@ -136,7 +136,8 @@ def _assumed(sheet: Sheet, stack: Mapping[str, Any]) -> Iterator[Measured]:
         yield Measured("Use of the boat", "—", "pleasure", "", "assumed")
 
 
-def _line(line: Mapping[str, Any]) -> LineFact:
+def line_fact(line: Mapping[str, Any]) -> LineFact:
+    """A stored line as it is shown, on paper and on pages."""
     amount, price = line.get("amount"), line.get("unit_price")
     return LineFact(
         text=str(line["text"]),
@@ -151,10 +152,13 @@ def _price_text(price: Any) -> str:
     return f"{Decimal(str(price)):,f}".replace(",", "\N{NO-BREAK SPACE}")
 
 
-def _sums(row: QuoteRow, rates: Rates) -> tuple[tuple[str, str], ...]:
+def sums(
+    goods: Decimal, freight_words: str, freight: Decimal, tax: Decimal, rates: Rates
+) -> tuple[tuple[str, str], ...]:
+    """What stands between the lines and the total."""
     percent = f"{(rates.tax_rate * 100).normalize():f}"
     return (
-        ("Goods and work", money_text(row.goods)),
-        (row.freight_words, money_text(row.freight)),
-        (f"Tax {percent} % on goods and work", money_text(row.tax)),
+        ("Goods and work", money_text(goods)),
+        (freight_words, money_text(freight)),
+        (f"Tax {percent} % on goods and work", money_text(tax)),
     )

@@ -467,7 +467,7 @@ def test_a_call_costs_the_same_however_many_came_before(
     for _ in range(3):
         call(submission, maud, outcome="not_reached", said_by="", cause="")
     other = {"face_to_strut_aft": {"text": "43", "method": "rod"}}
-    with django_assert_num_queries(17):
+    with django_assert_num_queries(20):
         call(submission, maud, answers=other)
-    with django_assert_num_queries(17):
+    with django_assert_num_queries(20):
         call(submission, maud, answers=SHORT)

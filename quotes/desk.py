@@ -1,0 +1,98 @@
+"""The counter's pages of this room: the price beside a call, and a quote issued by hand."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import cast
+
+from django.contrib import messages
+from django.contrib.auth.models import User
+from django.http import Http404, HttpRequest, HttpResponse, QueryDict
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_POST
+
+from catalog.selectors import stock
+from intake.access import needs
+from intake.desk import call_body
+from intake.desk_check import judge
+from intake.models import Submission
+from intake.selectors import by_reference, current_sheet
+from quotes import price_show, selectors, services
+from quotes.desk_page import DeskQuote
+from quotes.domain.money import PriceError, read_price
+from quotes.domain.order import read_order
+from quotes.domain.pricing import price
+
+quoter_required = needs("intake.view_submission", "quotes.add_quote")
+
+
+@quoter_required
+@require_POST
+def desk_price(request: HttpRequest) -> HttpResponse:
+    """The price of what has been typed so far. Stores nothing; half a number is no hindrance."""
+    body = call_body(request.POST)
+    judged, shown = judge(body), None
+    if judged.shown:
+        priced = price(read_order(body, judged.shown.outcome), stock(), selectors.rates())
+        shown = price_show.of_priced(priced) if priced.lines else None
+    return render(request, "quotes/_price.html", {"price": shown})
+
+
+@quoter_required
+@require_http_methods(["GET", "HEAD", "POST"])
+def desk_issue(request: HttpRequest, reference: str) -> HttpResponse:
+    """Quote by hand: after a call, or with the prices the catalogue lacks."""
+    submission = _find(reference)
+    if request.method != "POST":
+        return _page(request, submission)
+    prices, errors = _prices(request.POST)
+    if errors:
+        return _page(request, submission, errors=errors, status=400)
+    try:
+        quote = services.issue_quote(
+            submission_id=submission.pk, by=cast("User", request.user), prices=prices
+        )
+    except (services.MoveError, services.Overtaken, services.QuoteError) as error:
+        return _page(request, _find(reference), errors={"": str(error)}, status=409)
+    if quote.missing:
+        return _page(request, submission, errors={"": _("A price is still missing.")}, status=400)
+    messages.success(request, _("Quote %(number)s is issued.") % {"number": quote.number})
+    return redirect("desk-issue", reference=submission.reference)
+
+
+def _prices(typed: QueryDict) -> tuple[dict[str, Decimal], dict[str, str]]:
+    """Unit prices by code, and a sentence for each box that cannot be read."""
+    prices, errors = {}, {}
+    for box, text in typed.items():
+        code = box.removeprefix("price.")
+        if code == box or not str(text).strip():
+            continue
+        try:
+            prices[code] = read_price(str(text))
+        except PriceError as error:
+            errors[code] = str(error)
+    return prices, errors
+
+
+def _find(reference: str) -> Submission:
+    try:
+        return by_reference(reference)
+    except Submission.DoesNotExist:
+        raise Http404 from None
+
+
+def _page(
+    request: HttpRequest,
+    submission: Submission,
+    errors: dict[str, str] | None = None,
+    status: int = 200,
+) -> HttpResponse:
+    page = DeskQuote(
+        submission=submission,
+        sheet=current_sheet(submission),
+        quote=selectors.latest_quote(submission),
+        typed=request.POST.dict() if request.method == "POST" else {},
+        errors=errors or {},
+    )
+    return render(request, "quotes/desk_issue.html", {"page": page}, status=status)

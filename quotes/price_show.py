@@ -1,0 +1,52 @@
+"""A price as pages show it: the same lines, sums and words as the paper."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from quotes import selectors
+from quotes.domain.facts import LineFact
+from quotes.domain.money import money_text
+from quotes.domain.paper_facts import line_fact, sums
+from quotes.domain.pricing import Priced
+from quotes.models import Quote
+
+
+@dataclass(frozen=True, slots=True)
+class ShownPrice:
+    """Lines, what stands between them and the total, the total, and what is missing."""
+
+    lines: tuple[LineFact, ...]
+    sums: tuple[tuple[str, str], ...]
+    total: str
+    currency: str
+    missing: Sequence[Mapping[str, Any]]
+
+    @property
+    def complete(self) -> bool:
+        return not self.missing
+
+
+def of_quote(quote: Quote) -> ShownPrice:
+    """A stored quote."""
+    return ShownPrice(
+        lines=tuple(line_fact(line) for line in quote.lines),
+        sums=sums(quote.goods, quote.freight_words, quote.freight, quote.tax, selectors.rates()),
+        total=money_text(quote.total),
+        currency=quote.currency,
+        missing=quote.missing,
+    )
+
+
+def of_priced(priced: Priced) -> ShownPrice:
+    """A price that has only been worked out."""
+    rates = selectors.rates()
+    return ShownPrice(
+        lines=tuple(line_fact(line.as_json()) for line in priced.lines),
+        sums=sums(priced.goods, priced.freight_words, priced.freight, priced.tax, rates),
+        total=money_text(priced.total),
+        currency=rates.currency,
+        missing=[missing.as_json() for missing in priced.missing],
+    )
