@@ -1,0 +1,57 @@
+"""Submissions and quotes for tests of this room."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.contrib.auth.models import Permission, User
+
+from intake.models import Submission
+from intake.services import receive_submission
+from quotes import services
+from quotes.models import Quote
+from tests.given import a_body
+from tests.intake.desk_given import stock_the_shelf
+
+__all__ = ["a_quote", "a_quoter", "a_submission", "stock_the_shelf", "ticked"]
+
+# A released sheet whose keys (12x8) and nut no catalogue row prices.
+FORTY_MM: dict[str, Any] = {
+    "dia_clean": {"text": "40", "method": "caliper"},
+    "face_to_strut_aft": {"text": "1400", "method": "rod"},
+    "gap_now": {"text": "19", "method": "drill_shank"},
+    "hub_length": {"text": "100", "method": "caliper"},
+    "tail_to_thread": {"text": "159", "method": "tape_short"},
+    "old_length_face_to_thread": {"text": "1560", "method": "tape"},
+    "flange_od": {"text": "127", "method": "tape_short"},
+    "thread": {"text": "M24x2"},
+}
+
+
+def a_submission(**changes: Any) -> Submission:
+    """A clean sheet, received; needs the shelf stocked."""
+    return receive_submission(body=a_body(**changes))
+
+
+def a_metric_submission() -> Submission:
+    """A shaft of 40 mm that adds up, with a key nobody has priced."""
+    top = {"tape_unit": "mm", "wants": ["shaft", "coupling"]}
+    return a_submission(top=top, without=("shell_od", "bearing_length"), **FORTY_MM)
+
+
+def a_quote(**changes: Any) -> Quote:
+    """The issued quote of a clean sheet."""
+    return services.issue_quote(submission_id=a_submission(**changes).pk)
+
+
+def ticked(quote: Quote) -> list[str]:
+    """Every statement the customer must confirm."""
+    return list(services.statements(quote.sheet))
+
+
+def a_quoter(name: str = "maud", *, rights: tuple[str, ...] = ("add_quote",)) -> User:
+    """Somebody at the counter who may quote."""
+    user = User.objects.create_user(name, password="a-long-password-here")
+    counter = ("view_submission", "add_callrecord", *rights)
+    user.user_permissions.set(Permission.objects.filter(codename__in=counter))
+    return user
