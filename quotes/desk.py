@@ -54,7 +54,8 @@ def desk_issue(request: HttpRequest, reference: str) -> HttpResponse:
             submission_id=submission.pk, by=cast("User", request.user), prices=prices
         )
     except (services.MoveError, services.Overtaken, services.QuoteError) as error:
-        return _page(request, _find(reference), errors={"": str(error)}, status=409)
+        messages.error(request, str(error))
+        return redirect("desk-issue", reference=submission.reference)
     if quote.missing:
         return _page(request, submission, errors={"": _("A price is still missing.")}, status=400)
     messages.success(request, _("Quote %(number)s is issued.") % {"number": quote.number})

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from datetime import date
+
 from django.conf import settings
 
 from intake.models import SheetVersion, Submission
@@ -41,6 +44,20 @@ def next_version(submission_id: int) -> int:
 def fresh_quote(pk: int) -> Quote:
     """The quote as it stands now, with its submission and sheet."""
     return Quote.objects.select_related("submission", "sheet").get(pk=pk)
+
+
+@dataclass(frozen=True, slots=True)
+class QuoteState:
+    """Where a quote stands now."""
+
+    status: str
+    valid_until: date | None
+
+
+def quote_state(pk: int) -> QuoteState:
+    """The quote's status as the database has it at this moment."""
+    status, day = Quote.objects.values_list("status", "valid_until").get(pk=pk)
+    return QuoteState(status, day)
 
 
 def due_to_lapse(pk: int) -> Quote | None:

@@ -247,11 +247,14 @@ def _answered(quote: Quote, to: Status, reason: str, answer: Mapping[str, Any]) 
                 raise Overtaken
             move(quote.submission, to, reason=reason)
     except (Overtaken, MoveError):
-        now = selectors.fresh_quote(quote.pk)
-        if now.status == answer["status"]:
-            return now  # a second click, at the same time
-        raise QuoteError(_too_late(now)) from None
-    return selectors.fresh_quote(quote.pk)
+        now = selectors.quote_state(quote.pk)
+        # A second click at the same time is no second answer.
+        if now.status != answer["status"]:
+            raise QuoteError(_too_late(now)) from None
+        answer = {"status": now.status}
+    for name, value in answer.items():
+        setattr(quote, name, value)
+    return quote
 
 
 _TOO_LATE = {
@@ -264,7 +267,7 @@ _TOO_LATE = {
 }
 
 
-def _too_late(quote: Quote) -> str:
+def _too_late(quote: selectors.QuoteState) -> str:
     in_time = quote.valid_until is not None and quote.valid_until >= timezone.localdate()
     if quote.status == QuoteStatus.ISSUED and in_time:
         return "Something changed a moment ago. Please look at this page again."

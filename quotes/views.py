@@ -71,7 +71,7 @@ def accept(request: HttpRequest, token: str, version: int) -> HttpResponse:
     except services.NotConfirmed as missing:
         return _page(request, submission, Typed(name, ticked, errors=missing.errors), status=400)
     except services.QuoteError as late:
-        return _too_late(request, submission, late)
+        return _too_late(request, token, late)
     messages.success(request, _("Thank you. The quote is accepted, and the work is yours."))
     return redirect("status", token=token)
 
@@ -86,7 +86,7 @@ def decline(request: HttpRequest, token: str, version: int) -> HttpResponse:
     except services.NotConfirmed as missing:
         return _page(request, submission, Typed(reason=reason, errors=missing.errors), status=400)
     except services.QuoteError as late:
-        return _too_late(request, submission, late)
+        return _too_late(request, token, late)
     messages.success(request, _("The quote is declined. Thank you for telling us why."))
     return redirect("status", token=token)
 
@@ -105,11 +105,10 @@ def _quote(submission: Submission, version: int) -> Quote:
     return quote
 
 
-def _too_late(
-    request: HttpRequest, submission: Submission, error: services.QuoteError
-) -> HttpResponse:
+def _too_late(request: HttpRequest, token: str, error: services.QuoteError) -> HttpResponse:
+    """Say why on the page as it is now."""
     messages.error(request, str(error))
-    return _page(request, _find(submission.token), status=409)
+    return redirect("status", token=token)
 
 
 def _page(
