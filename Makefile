@@ -56,7 +56,7 @@ test-sqlite: $(TEST_OK)  ## the tests that need no server
 	$(BIN)/python -m pytest -q -n 2 --dist loadfile --db=sqlite -m "not e2e and not worker"
 
 test-postgres: $(TEST_OK) system  ## all tests, on a private PostgreSQL
-	$(BIN)/python -m pytest -q -n 2 --dist loadfile --db=postgres
+	$(BIN)/python -m pytest -q -n 2 --dist loadfile --db=postgres --reuse-db  # the server is new and thrown away
 
 lint: $(TEST_OK)  ## style, types, room order, templates, migrations, settings of production
 	@scripts/lint.sh $(PURE)

@@ -105,7 +105,7 @@ def site(tmp_path: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[S
     """The site on an empty database of its own."""
     folder = tmp_path_factory.mktemp("compose")
     for parent in folder.parents:  # PostgreSQL's own user must get through to its folder
-        if parent.name.startswith("pytest-") and parent.owner() == folder.owner():
+        if parent.name.startswith(("pytest-", "popen-")) and parent.owner() == folder.owner():
             parent.chmod(parent.stat().st_mode | 0o011)
     postgres, database = start_postgres(folder)
     with psycopg.connect(database, autocommit=True) as admin:
@@ -131,6 +131,8 @@ LOAD = (
 def test_a_submission_walks_to_its_pdf(site: Site) -> None:
     migrate = site.start("migrate")
     assert migrate.process.wait(60) == 0, migrate.said()
+    # The image does this when it is built.
+    site.run("web", ["python", "manage.py", "collectstatic", "--noinput"])
     site.run("web", ["python", "manage.py", "shell", "-c", LOAD])
 
     running = {name: site.start(name) for name in ("web", "worker", "beat")}
