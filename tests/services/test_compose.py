@@ -33,6 +33,16 @@ HOST = {"Host": "desk.example.org", "X-Forwarded-Proto": "https"}
 PROGRAMS = {"gunicorn": "gunicorn", "celery": "celery", "python": "", "sh": ""}
 
 
+class _NotFollowed(urllib.request.HTTPRedirectHandler):
+    """A redirect is an answer to look at, not a place to go."""
+
+    def redirect_request(self, *_args: Any, **_kwargs: Any) -> None:
+        return None
+
+
+_AS_IT_COMES = urllib.request.build_opener(_NotFollowed)
+
+
 class Site:
     """The services of the compose file on private servers and a free port."""
 
@@ -94,7 +104,7 @@ class Site:
             headers={"Content-Type": "application/json"} | HOST | headers,
         )
         try:
-            with urllib.request.urlopen(request, timeout=10) as answer:
+            with _AS_IT_COMES.open(request, timeout=10) as answer:
                 return answer.status, answer.headers, answer.read()
         except urllib.error.HTTPError as error:
             return error.code, error.headers, error.read()
