@@ -58,6 +58,7 @@ class QuoteFacts:
     drawing: Drawing | None
     gap_drawing: Drawing | None
     shaft: ShaftFacts | None
+    notes: tuple[str, ...]
     readings: tuple[Measured, ...]
     lines: tuple[LineFact, ...]
     sums: tuple[tuple[str, str], ...]

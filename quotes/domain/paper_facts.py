@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
-from catalog.domain.lengths import mm
+from catalog.domain.lengths import Length, mm
 from intake.domain.drawing import drive_line, gap_picture
 from intake.domain.reading import read_sheet
 from intake.domain.sheet import Reading, Sheet
@@ -75,6 +75,7 @@ def quote_facts(
         drawing=drive_line(stack, width_mm=_PAPER_WIDTH_MM) if drawn else None,
         gap_drawing=gap_picture(stack) if drawn and stack.get("predicted_gap") else None,
         shaft=shaft_facts(order.shaft, stack) if order.shaft else None,
+        notes=notes(record),
         readings=tuple(measured(sheet, stack)),
         lines=tuple(line_fact(line) for line in row.lines),
         sums=sums(row.goods, row.freight_words, row.freight, row.tax, rates),
@@ -87,6 +88,12 @@ def quote_facts(
         limits=LIMITS,
         draft=row.draft,
     )
+
+
+def notes(record: Mapping[str, Any]) -> tuple[str, ...]:
+    """What the checks noted and the customer should know: printed, never held back."""
+    found = record.get("findings") or ()
+    return tuple(str(one["message"]) for one in found if one["severity"] == "note")
 
 
 def boat_words(sheet: Sheet) -> str:
@@ -105,11 +112,22 @@ def measured(sheet: Sheet, stack: Mapping[str, Any]) -> Iterator[Measured]:
             METHODS.get(reading.method, reading.method),
             "measured",
         )
+    yield from _bearing_length(sheet)
     for slug in sheet.states:
         label = LABELS.get(slug)
         if label and sheet.cannot(slug):
             yield Measured(label, "—", "cannot be measured", "", "not measured")
     yield from _assumed(sheet, stack)
+
+
+def _bearing_length(sheet: Sheet) -> Iterator[Measured]:
+    """The one length that is asked together with a count."""
+    length, count = (sheet.part("bearing_length", name) for name in ("text", "count"))
+    if not isinstance(length, Length):
+        return
+    unit = sheet.tape_unit or "in"
+    typed = length.show(unit) + (f", {count} of them" if count and count > 1 else "")
+    yield Measured(LABELS["bearing_length"], typed, both(length, unit), "", "measured")
 
 
 def _typed(reading: Reading) -> str:

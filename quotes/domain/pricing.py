@@ -221,7 +221,8 @@ def _part(wanted: Wanted, stock: Stock, words: str) -> Found:
     part, quantity = stock.part(wanted.code), Decimal(wanted.quantity)
     if part is None:
         return unpriced(wanted.code, words, "each", "no longer in the catalogue", quantity)
-    how = f"{plain(quantity)} × {listed(part.price)}"
+    times = "" if quantity == 1 else f"{plain(quantity)} × "
+    how = f"{times}{listed(part.price)}"
     return priced_line(part.code, capital(part.description), quantity, part.per, part.price, how)
 
 

@@ -26,6 +26,8 @@ def quote_pdf(facts: QuoteFacts) -> bytes:
     y = _drawing(pen, facts, y)
     if facts.shaft:
         y = _shaft(pen, facts, facts.shaft, y)
+    if facts.notes:
+        y = _notes(pen, facts.notes, y)
     _readings(pen, facts.readings, y)
     _foot(pen, facts, 1)
     pen.next_page()
@@ -75,7 +77,7 @@ def _who(pen: Pen, facts: QuoteFacts, y: float) -> float:
         below = _label(pen, label, x, y + 15)
         for text in said:
             with pen.tags.leaf("P"):
-                below = pen.flow(x, below, text, wide, most=5)
+                below = pen.flow(x, below, text, wide, most=8)
         lowest = max(lowest, below)
     return lowest
 
@@ -112,7 +114,7 @@ def _shaft(pen: Pen, facts: QuoteFacts, shaft: ShaftFacts, y: float) -> float:
     y += 31
     for label, value in shaft.rows:
         with pen.tags.leaf("P"):
-            pen.say(LEFT, y, label, size=7.8, colour=SOFT)
+            pen.say(LEFT, y, label, size=7.8, colour=SOFT, after=" ")
             y = pen.flow(LEFT + 84, y, value, split - 18 - LEFT - 84, size=8.2, leading=1.25)
         y += 1.6
     right = _gap(pen, facts, shaft, split, top)
@@ -129,6 +131,13 @@ def _gap(pen: Pen, facts: QuoteFacts, shaft: ShaftFacts, x: float, top: float) -
     if facts.gap_drawing:
         y += draw(pen, facts.gap_drawing, x + 10, y - 6, _GAP_WIDE)
     return y
+
+
+def _notes(pen: Pen, notes: tuple[str, ...], y: float) -> float:
+    """What the checks noted, in as many words as fit on four lines."""
+    y = _heading(pen, "What we noted", y + 16)
+    with pen.tags.leaf("P"):
+        return pen.flow(LEFT, y, " ".join(notes), ROOM, size=8.2, leading=1.28, most=4)
 
 
 _COLUMNS = (
@@ -241,7 +250,7 @@ def _sum(pen: Pen, label: str, amount: str, y: float, bold: bool = False) -> Non
 
 
 def _lead(pen: Pen, facts: QuoteFacts, y: float) -> float:
-    y = _heading(pen, "When", y + 14)
+    y = _heading(pen, "When", y + 20)
     said = [*facts.lead, f"To hold this price, accept by {facts.valid_until}."]
     if facts.draft:
         said = ["A price is still to come. We finish this quote by hand and send it to you."]
@@ -268,7 +277,7 @@ def _small_print_height(pen: Pen, facts: QuoteFacts, tight: float) -> float:
     confirm = _rows_high(pen, facts.confirm, 8.2 * tight, _COLUMN - 14, 3.5 * tight)
     terms = _rows_high(pen, facts.terms, 7.6 * tight, _COLUMN, 2 * tight)
     cautions = _rows_high(pen, (*facts.cautions, facts.limits), 7 * tight, _COLUMN, 2 * tight)
-    return 8 * tight + 3 * (16 + 14) + 30 + confirm + terms + cautions
+    return 8 * tight + 3 * 26 + 34 + confirm + terms + cautions
 
 
 def _rows_high(pen: Pen, texts: tuple[str, ...], size: float, room: float, space: float) -> float:
@@ -315,16 +324,16 @@ def _confirm(pen: Pen, facts: QuoteFacts, y: float, tight: float) -> float:
     with pen.tags.leaf("P"):
         pen.say(LEFT, y, "Name, date and signature", size=7.4, colour=SOFT)
     pen.rule(LEFT + 100, RIGHT, y + 1, colour=INK)
-    return y + 8 * tight
+    return y + 12 * tight
 
 
 def _terms(pen: Pen, facts: QuoteFacts, y: float, tight: float) -> float:
-    y = _heading(pen, "Terms", y + 10 * tight)
+    y = _heading(pen, "Terms", y + 12 * tight)
     return _columns(pen, facts.terms, y, 7.6 * tight, 2 * tight)
 
 
 def _cautions(pen: Pen, facts: QuoteFacts, y: float, tight: float) -> None:
-    y = _heading(pen, "With care", y + 10 * tight)
+    y = _heading(pen, "With care", y + 12 * tight)
     texts = (*facts.cautions, facts.limits)
     _columns(pen, texts, y, 7 * tight, 2 * tight)
 
@@ -332,9 +341,11 @@ def _cautions(pen: Pen, facts: QuoteFacts, y: float, tight: float) -> None:
 def _foot(pen: Pen, facts: QuoteFacts, page: int) -> None:
     pen.rule(LEFT, RIGHT, FOOT - 4, colour=HAIR)
     said = f"{_title(facts)} · page {page} of 2"
-    if pen.substituted:
-        said += f" · a sign our paper cannot print is shown as {SUBSTITUTE}"
     with pen.tags.artifact():
         pen.say(LEFT, FOOT + 6, said, size=7, colour=SOFT)
         short = "No strength, whip or alignment certified; qualified yards and local rules decide."
-        pen.say(RIGHT, FOOT + 6, short, size=7, colour=SOFT, align="right", room=ROOM * 0.55)
+        pen.say(RIGHT, FOOT + 6, short, size=7, colour=SOFT, align="right", room=ROOM * 0.6)
+    if pen.substituted:
+        with pen.tags.leaf("P"):
+            text = f"A sign that our type does not have is shown as {SUBSTITUTE}."
+            pen.say(LEFT, FOOT + 16, text, size=7, colour=SOFT)

@@ -44,35 +44,39 @@ def draw(pen: Pen, drawing: Drawing, x: float, y: float, wide: float) -> float:
         pen.canvas.transform(scale, 0, 0, scale, x, HEIGHT - y)
         pen.canvas.setLineCap(1)
         pen.canvas.setLineJoin(1)
+        kind = ""
         for shape in drawing.shapes:
             if shape.part == "plain":
-                _shape(pen, shape, scale / MM)
+                kind = _shape(pen, shape, scale / MM, kind)
         pen.canvas.restoreState()
+        pen.colour = None
     return high
 
 
-def _shape(pen: Pen, shape: Shape, shrink: float) -> None:
-    """Coordinates in mm, y turned round; widths are kept as on a full-size paper."""
+def _shape(pen: Pen, shape: Shape, shrink: float, before: str) -> str:
+    """Coordinates in mm, y turned round; the pen is set anew only for another kind of line.
+
+    Returns the kind the pen is set for.
+    """
     if isinstance(shape, Text):
         _text(pen, shape)
-        return
-    stroke = _stroke(pen, shape.kind, shrink)
+        return before
+    if shape.kind in _LINES and shape.kind != before:
+        _set_pen(pen, shape.kind, shrink)
+        before = shape.kind
     if isinstance(shape, Line):
         pen.canvas.line(shape.x1, -shape.y1, shape.x2, -shape.y2)
-        return
-    _polygon(pen, shape, stroke)
+    else:
+        _polygon(pen, shape, shape.kind in _LINES)
+    return before
 
 
-def _stroke(pen: Pen, kind: str, shrink: float) -> bool:
-    """Set the pen for a kind of line; False where the kind has no line."""
-    if kind not in _LINES:
-        return False
+def _set_pen(pen: Pen, kind: str, shrink: float) -> None:
+    """A smaller drawing keeps its line widths on paper, down to a fair share."""
     wide, dashes, colour = _LINES[kind]
-    # A smaller drawing keeps its line widths on paper, down to a fair share.
     pen.canvas.setLineWidth(wide / max(shrink, 1.0))
     pen.canvas.setDash(list(dashes) or [])
     pen.canvas.setStrokeColor(colour)
-    return True
 
 
 def _polygon(pen: Pen, shape: Polygon, stroke: bool) -> None:

@@ -71,55 +71,65 @@ class Tags:
         """Hang the tree into the document. Call once, after the last page is closed."""
         doc = self.canvas._doc
         pages = doc.Pages.pages
-        self._refs: dict[int, Any] = {}
-        top = _dictionary(Type=_name("StructTreeRoot"))
-        top_ref = doc.Reference(top)
-        top["K"] = self._element(self.root, top_ref, doc, pages)
-        numbers: list[Any] = []
+        self._addresses: dict[int, str] = {}
+        self._page_addresses = [_address(doc, page) for page in pages]
+        top = _Raw()
+        document = self._element(self.root, _address(doc, top), doc)
+        numbers = []
         for at, nodes in enumerate(self._page_marks[: len(pages)]):
-            owners = pdfdoc.PDFArray([self._refs[id(node)] for node in nodes])
-            numbers += [at, doc.Reference(owners)]
+            owners = " ".join(self._addresses[id(node)] for node in nodes)
+            numbers.append(f"{at} [{owners}]")
             _mark_page(pages[at], at)
-        top["ParentTree"] = _dictionary(Nums=pdfdoc.PDFArray(numbers))
-        top["ParentTreeNextKey"] = len(pages)
+        top.text = (
+            f"<< /Type /StructTreeRoot /K {document} /ParentTreeNextKey {len(pages)} "
+            f"/ParentTree << /Nums [{' '.join(numbers)}] >> >>"
+        )
         doc.Catalog.StructTreeRoot = top
-        doc.Catalog.MarkInfo = _dictionary(Marked="true")
+        doc.Catalog.MarkInfo = pdfdoc.PDFDictionary({"Marked": "true"})
 
-    def _element(self, node: Node, parent: Any, doc: Any, pages: list[Any]) -> Any:
-        entry = _dictionary(S=_name(node.tag), P=parent)
-        ref = self._refs[id(node)] = doc.Reference(entry)
-        kids: list[Any] = [number for _page, number in node.marks]
-        kids += [self._element(kid, ref, doc, pages) for kid in node.kids]
-        entry["K"] = kids[0] if len(kids) == 1 else pdfdoc.PDFArray(kids)
-        if node.marks:
-            entry["Pg"] = doc.Reference(pages[node.marks[0][0]])
-        if node.alt:
-            entry["Alt"] = pdfdoc.PDFString(node.alt)
-        if attributes := _attributes(node):
-            entry["A"] = attributes
-        return ref
+    def _element(self, node: Node, parent: str, doc: Any) -> str:
+        """Write one element and those below it; returns its address in the file."""
+        entry = _Raw()
+        address = self._addresses[id(node)] = _address(doc, entry)
+        kids = [str(number) for _page, number in node.marks]
+        kids += [self._element(kid, address, doc) for kid in node.kids]
+        page = f" /Pg {self._page_addresses[node.marks[0][0]]}" if node.marks else ""
+        alt = f" /Alt {_string(node.alt, doc)}" if node.alt else ""
+        inside = kids[0] if len(kids) == 1 else f"[{' '.join(kids)}]"
+        entry.text = f"<< /S /{node.tag} /P {parent} /K {inside}{page}{alt}{_attributes(node)} >>"
+        return address
 
 
-def _attributes(node: Node) -> Any:
+class _Raw(pdfdoc.PDFObject):
+    """An object that is already written. (A tree of dictionaries costs as much as a page.)"""
+
+    text = ""
+
+    def format(self, _document: Any) -> bytes:
+        return self.text.encode("latin-1")
+
+
+def _address(doc: Any, thing: Any) -> str:
+    """Where an object stands in the file: ``12 0 R``."""
+    number, generation = doc.idToObjectNumberAndVersion[doc.Reference(thing).name]
+    return f"{number} {generation} R"
+
+
+def _string(text: str, doc: Any) -> str:
+    written: bytes = pdfdoc.PDFString(text).format(doc)
+    return written.decode("latin-1")
+
+
+def _attributes(node: Node) -> str:
     if node.scope:
-        return _dictionary(O=_name("Table"), Scope=_name(node.scope))
+        return f" /A << /O /Table /Scope /{node.scope} >>"
     if node.bbox:
-        return _dictionary(O=_name("Layout"), BBox=pdfdoc.PDFArray(list(node.bbox)))
-    return None
+        return f" /A << /O /Layout /BBox [{' '.join(map(str, node.bbox))}] >>"
+    return ""
 
 
 def _mark_page(page: Any, at: int) -> None:
     """ReportLab drops page keys it does not know, unless the page says it knows them."""
     page.__NoDefault__ = [*page.__NoDefault__, "StructParents", "Tabs"]
     page.StructParents = at
-    page.Tabs = _name("S")
-
-
-def _name(text: str) -> Any:
-    return pdfdoc.PDFName(text)
-
-
-def _dictionary(**entries: Any) -> Any:
-    made = pdfdoc.PDFDictionary(entries)
-    made.multiline = False
-    return made
+    page.Tabs = pdfdoc.PDFName("S")

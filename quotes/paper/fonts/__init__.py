@@ -7,8 +7,10 @@ names differ: two fonts of one name collide silently.
 from __future__ import annotations
 
 import unicodedata
-from functools import cache
+from collections.abc import Mapping
+from functools import cache, lru_cache
 from pathlib import Path
+from typing import Any
 
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
@@ -29,6 +31,7 @@ def register() -> frozenset[int]:
     return frozenset.intersection(*(frozenset(face.face.charToGlyph) for face in faces))
 
 
+@lru_cache(maxsize=1024)
 def printable(text: str) -> str:
     """The text as our faces can set it: one line, composed, each unknown sign a white square.
 
@@ -36,6 +39,8 @@ def printable(text: str) -> str:
     """
     known = register()
     plain = " ".join(unicodedata.normalize("NFC", text).split())
+    if known.issuperset(map(ord, plain)):
+        return plain
     return "".join(
         sign if ord(sign) in known else SUBSTITUTE
         for sign in plain
@@ -43,7 +48,44 @@ def printable(text: str) -> str:
     )
 
 
-def width(text: str, font: str, size: float) -> float:
-    """How wide a text runs, in points."""
+@cache
+def _advances(font: str) -> Mapping[int, float]:
+    """Advance of each sign, in thousandths of the size."""
     register()
-    return float(pdfmetrics.stringWidth(text, font, size))
+    face: Any = pdfmetrics.getFont(font)
+    return dict(face.face.charWidths)
+
+
+def width(text: str, font: str, size: float) -> float:
+    """How wide a text runs, in points. (ReportLab's own sum is slower without its C part.)"""
+    advances = _advances(font)
+    return sum([advances.get(ord(sign), 600) for sign in text]) * size / 1000
+
+
+@lru_cache(maxsize=2048)
+def wrapped(text: str, font: str, size: float, room: float) -> tuple[str, ...]:
+    """The text in lines no wider than ``room``; a word that is too long is broken."""
+    space, limit = width(" ", font, 1000), room / size * 1000
+    lines, line, wide = [], "", 0.0
+    for word in text.split(" "):
+        more = width(word, font, 1000)
+        if line and wide + space + more <= limit:
+            line, wide = f"{line} {word}", wide + space + more
+            continue
+        if line:
+            lines.append(line)
+        *whole, line = _broken(word, font, limit) if more > limit else [word]
+        lines += whole
+        wide = width(line, font, 1000)
+    return (*lines, line) if line else tuple(lines)
+
+
+def _broken(word: str, font: str, limit: float) -> list[str]:
+    """A word cut into pieces that fit."""
+    pieces, piece = [], ""
+    for sign in word:
+        if piece and width(piece + sign, font, 1000) > limit:
+            pieces.append(piece)
+            piece = ""
+        piece += sign
+    return [*pieces, piece]
