@@ -21,7 +21,7 @@ from quotes import price_show, services
 from quotes.domain.facts import Measured
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.domain.order import read_order
-from quotes.domain.paper_facts import measured
+from quotes.domain.paper_facts import measured, notes
 from quotes.domain.words import both, gap_words, rounding_words
 from quotes.models import Quote
 
@@ -117,6 +117,11 @@ class StatusPage:
             return []  # written under older rules; nothing is guessed
 
     @property
+    def notes(self) -> tuple[str, ...]:
+        """What the checks noted and the customer should know."""
+        return notes(self.outcome)
+
+    @property
     def drawing(self) -> SafeString:
         if not self.stack:
             return SafeString("")
@@ -124,13 +129,16 @@ class StatusPage:
 
     @property
     def gap_drawing(self) -> SafeString:
-        if not self.stack.get("predicted_gap"):
+        """Only when the numbers hold: a picture of doubtful ones would look like a promise."""
+        if self.sheet.verdict != "release" or not self.stack.get("predicted_gap"):
             return SafeString("")
         return _safe(to_svg(gap_picture(self.stack), ident="gap"))
 
     @property
     def length(self) -> str:
-        """The cut length in both systems, or nothing."""
+        """The cut length in both systems, once the numbers hold."""
+        if self.sheet.verdict != "release":
+            return ""
         order = read_order(self.sheet.body, self.outcome)
         return both(order.shaft.length, order.shaft.system) if order.shaft else ""
 

@@ -7,13 +7,13 @@ from typing import Any
 from django.contrib.auth.models import Permission, User
 
 from intake.models import Submission
-from intake.services import receive_submission
+from intake.services import receive_submission, record_call
 from quotes import services
 from quotes.models import Quote
 from tests.given import a_body
 from tests.intake.desk_given import stock_the_shelf
 
-__all__ = ["a_quote", "a_quoter", "a_submission", "stock_the_shelf", "ticked"]
+__all__ = ["a_quote", "a_quoter", "a_submission", "correct", "stock_the_shelf", "ticked"]
 
 # A released sheet whose keys (12x8) and nut no catalogue row prices.
 FORTY_MM: dict[str, Any] = {
@@ -55,3 +55,17 @@ def a_quoter(name: str = "maud", *, rights: tuple[str, ...] = ("add_quote",)) ->
     counter = ("view_submission", "add_callrecord", *rights)
     user.user_permissions.set(Permission.objects.filter(codename__in=counter))
     return user
+
+
+def correct(submission: Submission, **answers: Any) -> Submission:
+    """The customer rings and corrects an answer: a new sheet version."""
+    return record_call(
+        submission=submission,
+        sheet_number=submission.current.number,
+        by=a_quoter("iolo"),
+        check_id="",
+        outcome="corrected",
+        said_by="Wilmot Tarpley",
+        cause="R-WHOLE",
+        answers=answers,
+    )

@@ -7,7 +7,6 @@ import threading
 from collections.abc import Callable
 from datetime import timedelta
 from decimal import Decimal
-from typing import Any
 
 import pytest
 from django.db import connection
@@ -15,7 +14,7 @@ from django.utils import timezone
 
 from intake import jobs
 from intake.models import Event, Job, Submission
-from intake.services import close, record_call
+from intake.services import close
 from quotes import selectors, services
 from quotes.domain.lifecycle import NotConfirmed, QuoteError
 from quotes.models import Quote, QuoteDocument
@@ -24,6 +23,7 @@ from tests.quotes.given import (
     a_quote,
     a_quoter,
     a_submission,
+    correct,
     stock_the_shelf,
     ticked,
 )
@@ -32,20 +32,6 @@ from tests.quotes.given import (
 @pytest.fixture
 def shelf(db: None) -> None:
     stock_the_shelf()
-
-
-def correct(submission: Submission, **answers: Any) -> Submission:
-    """The customer rings and corrects an answer: a new sheet version."""
-    return record_call(
-        submission=submission,
-        sheet_number=submission.current.number,
-        by=a_quoter("iolo"),
-        check_id="",
-        outcome="corrected",
-        said_by="Wilmot Tarpley",
-        cause="R-WHOLE",
-        answers=answers,
-    )
 
 
 @pytest.mark.usefixtures("shelf")

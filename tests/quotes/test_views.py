@@ -68,6 +68,7 @@ def test_an_open_question_is_shown(client: Client) -> None:
     assert "What we still need from you" in said
     assert question.replace("'", "&#x27;") in said
     assert "verdict-ask" in said
+    assert "Length, coupling face" not in said, "no length is promised while a question is open"
 
 
 def test_what_we_have_stands_in_both_systems(client: Client) -> None:

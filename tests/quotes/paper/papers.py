@@ -53,5 +53,5 @@ def texts(pdf: bytes) -> list[str]:
         return [re.sub(r"\s+", " ", page.extract_text()) for page in paper.pages]
 
 
-def read(pdf: bytes) -> PdfReader:
+def read(pdf: bytes) -> Any:
     return PdfReader(BytesIO(pdf))
