@@ -168,7 +168,7 @@ def start_postgres(parent: Path) -> tuple[Server, str]:
         [postgres, "-D", str(data), "-h", "127.0.0.1", "-k", str(folder), "-p", str(port), *fast],
         log=parent / "postgres.log", cwd=folder, user=user,
     )  # fmt: skip
-    _ready(server, port)
+    _ready(server, port, said="ready to accept connections")
     return server, f"postgres://fairgap@127.0.0.1:{port}/postgres"
 
 
@@ -187,11 +187,13 @@ def start_redis(parent: Path, *, port: int = 0) -> tuple[Server, str]:
     return server, f"redis://127.0.0.1:{port}/0"
 
 
-def _ready(server: Server, port: int) -> None:
+def _ready(server: Server, port: int, said: str = "") -> None:
+    """Wait until it listens and has ``said`` so: PostgreSQL listens before it lets anybody in."""
+
     def up() -> bool:
         if server.process.poll() is not None:
             raise pytest.UsageError(f"{server} ended at once:\n{server.said()}")
-        return listens(port)
+        return listens(port) and said in server.said()
 
     wait_for(up, what=str(server))
 
