@@ -66,8 +66,8 @@ def call_queue(request: HttpRequest) -> HttpResponse:
     """Whom to call, longest wait first."""
     page = Paginator(selectors.call_queue(), QUEUE_PAGE).get_page(request.GET.get("page"))
     for waiting in page:
-        for finding in waiting.current.to_ask[:1]:  # type: ignore[attr-defined]
-            finding.about = label_for(finding.answer) if finding.answer else ""
+        for finding in waiting.current.to_ask[:1]:
+            finding.about = str(label_for(finding.answer)) if finding.answer else ""
     return render(
         request, "intake/call_queue.html", {"page": page, "waiting": selectors.calls_waiting()}
     )

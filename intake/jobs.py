@@ -25,6 +25,7 @@ from django.db import close_old_connections, connection, transaction
 from django.db.models import F, Q, QuerySet
 from django.utils import timezone
 
+from intake.inserts import insert
 from intake.models import Job
 
 log = logging.getLogger(__name__)
@@ -78,7 +79,7 @@ def enqueue(
     if not connection.in_atomic_block:
         raise transaction.TransactionManagementError("enqueue needs the caller's transaction")
     row = Job(kind=kind, payload=dict(payload), key=key, due=due or timezone.now())
-    Job.objects.bulk_create([row], ignore_conflicts=True)
+    insert(row, unless_there=True)
     transaction.on_commit(lambda: _nudge(key), robust=True)
 
 

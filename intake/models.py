@@ -157,6 +157,7 @@ class FindingRecord(models.Model):
     channel = models.CharField(max_length=5)
     # True the first time this check holds this submission: a second version does not count twice.
     counts = models.BooleanField(default=False)
+    about: str  # the answer's own name, read along by the call-back queue
 
     class Meta:
         ordering = ["sheet", "position"]
