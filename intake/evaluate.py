@@ -44,16 +44,16 @@ def evaluate(
     """
     case = build_case(sheet, stock, history, limits)
     entry, asked = _checks_for(sheet.wants)
-    found = list(_findings(entry, case))
+    found = _settled(list(_findings(entry, case)), sheet, history)
     stopped = frozenset(f.answers[0] for f in found if f.severity is Severity.STOP)
     if stopped:
         case = build_case(_without(sheet, stopped), stock, history, limits)
         asked = tuple(check for check in asked if stopped.isdisjoint(check.inputs))
         # What is missing or out of order is judged on the sheet as it came.
-        found += _findings(asked, replace(case, sheet=sheet))
+        rest = _findings(asked, replace(case, sheet=sheet))
     else:
-        found += _findings(asked, case)
-    findings = _dearest_first(_settled(found, sheet, history) if history.settled else found)
+        rest = _findings(asked, case)
+    findings = _dearest_first(found + _settled(list(rest), sheet, history))
     return Verdict(
         wants=sheet.wants,
         findings=findings,
@@ -96,7 +96,12 @@ def _without(sheet: Sheet, stopped: frozenset[str]) -> Sheet:
 
 
 def _settled(found: list[Finding], sheet: Sheet, history: History) -> list[Finding]:
-    """A finding that a person asked about and had confirmed stays to be read, and holds nothing."""
+    """A finding that a person asked about and had confirmed stays to be read, and holds nothing.
+
+    Settled before anything is set aside: a number that was confirmed is used.
+    """
+    if not history.settled:
+        return found
     return [
         replace(finding, severity=Severity.NOTE, message=f"{finding.message} Asked and confirmed.")
         if (finding.check, fingerprint(sheet, finding.answers)) in history.settled

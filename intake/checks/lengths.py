@@ -256,7 +256,7 @@ def no_inch_was_lost_at_the_start(case: Case) -> Iterator[Mismatch]:
     off = abs(abs(difference.nm) - case.limits.burned.nm)
     # An uncertainty as wide as the inch itself could call anything a lost inch.
     if off <= case.limits.slip_u * difference.u_nm and off < abs(difference.nm) / 2:
-        yield Mismatch(_BOTH, "The two ways to the length differ by about one whole inch.")
+        yield Mismatch(_BOTH, "A start mark not taken off would explain why the two ways differ.")
 
 
 @check(

@@ -27,7 +27,10 @@ def next_question(case: Case, findings: tuple[Finding, ...]) -> NextQuestion | N
     for finding in findings:
         if finding.severity is not Severity.NOTE:
             answer = finding.answers[0]
-            return NextQuestion(answer, finding.question, gains.get(answer, 0.0))
+            # What is not answered yet is asked in its own words, not why it was left out.
+            missing = finding.check == "missing-critical" and answer in QUESTIONS
+            ask = QUESTIONS[answer].ask if missing else finding.question
+            return NextQuestion(answer, ask, gains.get(answer, 0.0))
     if not gains:
         return None
     answer = max(gains, key=lambda slug: gains[slug])
