@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from intake.domain.causes import CAUSES
-from intake.domain.sheet import Sheet, SheetErrors, read_sheet
+from intake.domain.reading import read_sheet
+from intake.domain.sheet import Sheet, SheetErrors
 from intake.evaluate import fingerprint
 from intake.models import OUTCOMES, SheetVersion
 

@@ -11,7 +11,8 @@ from intake import services
 from intake.desk_fields import lengths_asked
 from intake.desk_show import Shown, label_for
 from intake.desk_words import Words
-from intake.domain.sheet import Sheet, SheetErrors, read_sheet
+from intake.domain.reading import read_sheet
+from intake.domain.sheet import Sheet, SheetErrors
 
 _TRIES = 4
 

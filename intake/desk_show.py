@@ -13,7 +13,8 @@ from django.utils.translation import gettext_lazy as _
 from intake.desk_words import CHOICES, LABELS, PARTS, Words
 from intake.domain.drawing import drive_line, gap_picture
 from intake.domain.methods import METHOD_WORDS
-from intake.domain.sheet import SheetErrors, read_sheet
+from intake.domain.reading import read_sheet
+from intake.domain.sheet import SheetErrors
 from intake.domain.svg import to_svg
 from intake.models import SheetVersion
 

@@ -13,7 +13,8 @@ from django.http import QueryDict
 from django.utils.translation import gettext as _
 
 from intake.domain.questions import COMPOSITES, QUESTIONS
-from intake.domain.sheet import Sheet, SheetErrors, read_sheet
+from intake.domain.reading import read_sheet
+from intake.domain.sheet import Sheet, SheetErrors
 
 _CONTACT = ("name", "phone", "email", "role")
 _PLAIN = ("job", "alloy", "use")

@@ -16,7 +16,7 @@ from intake import rows, selectors
 from intake.calls import Call, CallErrors, read_call
 from intake.domain.history import History
 from intake.domain.lifecycle import MoveError, Status, require_move
-from intake.domain.sheet import read_sheet
+from intake.domain.reading import read_sheet
 from intake.domain.verdict import Verdict
 from intake.evaluate import evaluate
 from intake.inserts import insert

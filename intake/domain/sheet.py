@@ -105,12 +105,3 @@ class Sheet:
             or slug in self.parts
             or slug in self.lists
         )
-
-
-def read_sheet(
-    body: Mapping[str, Any], *, contact_needed: bool = False, sister_allowed: bool = False
-) -> Sheet:
-    """See `intake.domain.reading.read_sheet`."""
-    from intake.domain.reading import read_sheet as read
-
-    return read(body, contact_needed=contact_needed, sister_allowed=sister_allowed)

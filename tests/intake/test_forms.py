@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from django.http import QueryDict
 
-from intake.domain.sheet import read_sheet
+from intake.domain.reading import read_sheet
 from intake.forms import FormErrors, body_from_post, read_form
 from intake.measure_page import MeasurePage, read_back
 from intake.short_path import PLANS

@@ -12,7 +12,7 @@ from django.utils import timezone
 
 from intake import selectors, services
 from intake.domain.lifecycle import Status
-from intake.domain.sheet import read_sheet
+from intake.domain.reading import read_sheet
 from intake.models import CallRecord, FindingRecord, Submission
 from tests.intake.bodies import PUT_RIGHT, SHORT, a_body
 

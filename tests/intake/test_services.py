@@ -171,7 +171,7 @@ def test_a_second_sheet_for_the_same_boat_is_noted() -> None:
 
 
 def _sheet(submission: Submission) -> Any:
-    from intake.domain.sheet import read_sheet
+    from intake.domain.reading import read_sheet
 
     return read_sheet(submission.current.body)
 
