@@ -12,7 +12,8 @@ from catalog.domain.lengths import Length, inches
 from catalog.domain.standards import StandardValue, subjects, value, worst
 
 _TABLE = "j755_shaft_ends"
-_HUB_OVERHANG = inches("1/4")
+# The hub reaches past the small end, so that the nut bears on it (1/64 in on diameter x 16).
+HUB_OVERHANG = inches("1/4")
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +73,7 @@ def _end(size: str) -> ShaftEnd:
         thread=take("thread_nominal").value.removesuffix(" UNC"),
         thread_length=threads,
         nose=take("extension_beyond_taper_H").length - threads,
-        nut_standoff=threads - _HUB_OVERHANG,
+        nut_standoff=threads - HUB_OVERHANG,
         confidence=str(worst(used)),
         source=used[0].standard,
     )

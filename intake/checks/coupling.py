@@ -71,7 +71,7 @@ def flange_and_shaft_go_together(case: Case) -> Iterator[Mismatch]:
         return
     for usual, least, most in limits.flange_diameters:
         if abs((flange - usual).nm) <= limits.flange_near.nm:
-            near = limits.wear.nm + 500_000  # a metric twin of an inch size, 0.5 mm apart at most
+            near = limits.metric_twin.nm
             if not least.nm - near <= size.diameter.nm <= most.nm + near:
                 yield Mismatch(answers, words)
             return

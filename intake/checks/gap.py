@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from catalog.domain.lengths import Length, inches
+from catalog.domain.ends import HUB_OVERHANG
+from catalog.domain.lengths import Length
 from intake.checks.base import GAP, LENGTHS, Mismatch, check
 from intake.domain.case import Case
 from intake.domain.routes import gap_is_loose
 from intake.domain.verdict import Severity
-
-_HUB_OVERHANG = inches("1/4")
 
 
 @check(
@@ -66,7 +65,7 @@ def the_taper_stays_out_of_the_bearing(case: Case) -> Iterator[Mismatch]:
     hub = case.sheet.length("hub_length")
     if hub is None or case.end is None or case.gap is None:
         return
-    ahead = case.end.taper_length + _HUB_OVERHANG - hub
+    ahead = case.end.taper_length + HUB_OVERHANG - hub
     if ahead > max(case.gap, Length(0)):
         words = "With this hub the standard taper would reach into the strut bearing."
         yield Mismatch(("hub_length",), words)

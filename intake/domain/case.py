@@ -68,7 +68,7 @@ def snapped(case: Case, slug: str) -> Size | None:
     if reading is None:
         return None
     size = nearest_size(reading.length)
-    near = max(case.limits.snap_u * reading.u_nm, 396_875 / 2)
+    near = max(case.limits.snap_u * reading.u_nm, case.limits.snap_least.nm)
     return size if abs(size.diameter.nm - reading.length.nm) <= near else None
 
 
