@@ -99,7 +99,7 @@ class Limits:
         inches("1 5/16"),
     )
     snap_u: float = 3.0
-    snap_least: Length = Length(198_437)  # half of 1/64 in: what no tape can tell
+    snap_least: Length = mm("0.198437")  # half of 1/64 in: what no tape can tell
 
     # Bearing.
     wall_least: Length = inches("1/8")
@@ -126,7 +126,7 @@ class Limits:
         (inches(4), inches("7/8"), inches("1 1/4")),
         (inches(5), inches("1 1/8"), inches("1 3/4")),
     )
-    metric_twin: Length = mm("0.5")  # a metric size passes for the inch size it stands for
+    metric_twin: Length = mm("0.5508")  # 45 mm stands for 1-3/4 in
     small_flange: Length = inches("3 1/2")
     small_flange_stop_from: Length = inches("1 1/4")
 
