@@ -22,7 +22,7 @@ _MANAGER = (
 )
 GROUPS: dict[str, tuple[str, ...]] = {
     "counter": _COUNTER,
-    "machinist": ("quotes.view_quote",),
+    "machinist": ("intake.view_submission", "quotes.view_quote"),
     "manager": _COUNTER + _MANAGER,
 }
 
