@@ -145,13 +145,17 @@ def standard_thread(system: str, diameter: Length) -> str:
 
 
 def standard_key(system: str, diameter: Length) -> str:
-    """The key's size, or "": SAE J755 keyway for inch sizes, ISO 773 by shaft size for metric.
+    """The size of the key at both ends, or "" where the tables do not give one for both.
 
-    >>> standard_key("mm", mm(25)), standard_key("mm", mm(40))
-    ('8x7', '12x8')
+    Inch: the SAE J755 keyway. Metric: ISO 773 goes by the shaft at the coupling, and by the taper
+    at the propeller (ISO 4566): a 25 mm shaft takes 8x7 at the one, a key 6 wide at the other.
+
+    >>> standard_key("mm", mm(30)), standard_key("mm", mm(25))
+    ('8x7', '')
     """
     if system == "mm":
-        return _iso_key(diameter)
+        at_coupling = _iso_key(diameter)
+        return at_coupling if at_coupling == _propeller_key(diameter) else ""
     end = shaft_end(system, diameter)
     if end is None:
         return ""
@@ -161,6 +165,14 @@ def standard_key(system: str, diameter: Length) -> str:
 
 def _whole_mm(diameter: Length) -> str:
     return diameter.mm_text.rstrip("0").rstrip(".")
+
+
+def _propeller_key(diameter: Length) -> str:
+    """The key in the taper, where a row of ISO 4566 gives it whole."""
+    try:
+        return value("iso4566_iso8845_shaft_ends", f"{_whole_mm(diameter)} mm", "key").value
+    except KeyError:
+        return ""
 
 
 def _iso_key(diameter: Length) -> str:

@@ -242,7 +242,7 @@ def _nut(shaft: Shaft, stock: Stock) -> Found:
 def _keys(shaft: Shaft, stock: Stock) -> Found:
     two = Decimal(2)
     if not shaft.key:
-        why = "no table gives a key for this size"
+        why = "the tables do not give one key for both ends"
         return unpriced("KEY", "Keys, two", "each", why, two)
     code = f"KY-{shaft.key.replace('/', '_')}"
     part = stock.part(code)

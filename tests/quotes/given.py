@@ -15,7 +15,7 @@ from tests.intake.desk_given import stock_the_shelf
 
 __all__ = ["a_quote", "a_quoter", "a_submission", "correct", "stock_the_shelf", "ticked"]
 
-# A released sheet whose keys (12x8) and nut no catalogue row prices.
+# A released sheet whose keys no table gives, so no catalogue row prices them.
 FORTY_MM: dict[str, Any] = {
     "dia_clean": {"text": "40", "method": "caliper"},
     "face_to_strut_aft": {"text": "1400", "method": "rod"},

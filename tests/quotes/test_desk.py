@@ -86,9 +86,9 @@ def test_a_missing_price_is_typed(desk: Client, do_jobs: Any) -> None:
     submission = a_metric_submission()
     do_jobs()
     address = reverse("desk-issue", args=[submission.reference])
-    assert 'name="price.KY-12x8"' in desk.get(address).content.decode()
+    assert 'name="price.KEY"' in desk.get(address).content.decode()
 
-    wrong = desk.post(address, {"price.KY-12x8": "dear"})
+    wrong = desk.post(address, {"price.KEY": "dear"})
     assert wrong.status_code == 400
     assert 'value="dear"' in wrong.content.decode()
     assert "a price like 12.50" in wrong.content.decode()
@@ -96,7 +96,7 @@ def test_a_missing_price_is_typed(desk: Client, do_jobs: Any) -> None:
     assert desk.post(address, {}).status_code == 400
     assert Quote.objects.get().status == "drafted"
 
-    assert desk.post(address, {"price.KY-12x8": "11,50"}).status_code == 302
+    assert desk.post(address, {"price.KEY": "11,50"}).status_code == 302
     assert Quote.objects.get().status == "issued"
 
 

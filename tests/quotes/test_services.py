@@ -117,7 +117,7 @@ class TestDraft:
         do_jobs()
         quote = Quote.objects.get()
         assert quote.status == "drafted"
-        assert [missing["code"] for missing in quote.missing] == ["KY-12x8"]
+        assert [missing["code"] for missing in quote.missing] == ["KEY"]
         submission.refresh_from_db()
         assert submission.status == "ready"
         assert not QuoteDocument.objects.exists()
@@ -127,10 +127,10 @@ class TestDraft:
         do_jobs()
         maud = a_quoter()
         quote = services.issue_quote(
-            submission_id=submission.pk, by=maud, prices={"KY-12x8": Decimal("11.50")}
+            submission_id=submission.pk, by=maud, prices={"KEY": Decimal("11.50")}
         )
         assert (quote.status, quote.version, quote.issued_by) == ("issued", 1, maud)
-        line = next(line for line in quote.lines if line["code"] == "KY-12x8")
+        line = next(line for line in quote.lines if line["code"] == "KEY")
         assert (line["amount"], line["how"]) == ("23.00", "2 each × 11.50, priced by hand")
         assert Quote.objects.count() == 1
 

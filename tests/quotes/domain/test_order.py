@@ -42,7 +42,7 @@ def test_a_metric_shaft_takes_the_desks_metric_alloy_and_the_tables_thread() -> 
     nominal = {"mm": "25.000000", "inch": "≈63/64"}
     order = read_order(a_body(), a_record(system="mm", nominal=nominal))
     assert order.shaft is not None
-    assert (order.shaft.alloy, order.shaft.thread, order.shaft.key) == ("1.4462", "M16x1.5", "8x7")
+    assert (order.shaft.alloy, order.shaft.thread, order.shaft.key) == ("1.4462", "M16x1.5", "")
 
 
 def test_the_customers_thread_stands_in_where_no_table_gives_one() -> None:
@@ -98,6 +98,13 @@ def test_what_no_table_says_is_left_empty() -> None:
     assert standard_thread("inch", inches("1 1/16")) == ""
     assert standard_key("inch", inches("1 1/16")) == ""
     assert standard_key("mm", mm(90)) == ""
+
+
+def test_a_metric_key_must_fit_both_ends() -> None:
+    """ISO 4566 rows: 30 mm takes 8x7 in its taper; 25 mm takes 6 wide, and 8x7 at the coupling."""
+    assert standard_key("mm", mm(30)) == "8x7"
+    assert standard_key("mm", mm(25)) == ""
+    assert standard_key("mm", mm(40)) == ""
 
 
 def test_an_alloy_carries_the_name_of_its_numbers() -> None:
