@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from intake.domain.shapes import BOLD, Line, Polygon, Shape, Text, ellipse, text_width
 
 ARROW, OUTSIDE, LETTER_BOX = 2.6, 3.6, 3.6  # paper mm
-LETTERS = {"measured": "M", "computed": "C", "assumed": "A", "table": "T"}
+LETTERS = {"measured": "M", "computed": "C", "assumed": "A", "table": "T", "desk": "D"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,6 +199,7 @@ def key(marks: Mapping[str, str]) -> str:
         "computed": "computed",
         "assumed": "assumed (dashed)",
         "table": "from the standard's table",
+        "desk": "the desk's own figure, to be verified",
     }
     used = [mark for mark in words if mark in marks.values()]
     return " · ".join(f"{LETTERS[mark]} {words[mark]}" for mark in used)

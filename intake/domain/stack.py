@@ -9,6 +9,8 @@ from intake.domain.case import Case
 from intake.domain.routes import nut_standoff
 
 MEASURED, COMPUTED, ASSUMED = "measured", "computed", "assumed"
+# A published table's value; or the desk's own, where none is published.
+TABLE, DESK = "table", "desk"
 
 
 def stack_up(case: Case) -> dict[str, Any]:
@@ -42,6 +44,7 @@ def stack_up(case: Case) -> dict[str, Any]:
         "exact_length": _mm(case.exact),
         "overall": _mm(case.overall),
         "front_length": _mm(front),
+        "gearbox_through": _mm(sheet.length("gearbox_through") if case.passes_through else None),
         "predicted_gap": _mm(case.gap),
         "tail": _mm(case.cut - strut if case.cut and strut else None),
         "u_mm": f"{case.u_nm / 1_000_000:.4f}",
@@ -71,6 +74,9 @@ def _marks(case: Case) -> dict[str, str]:
         "length": COMPUTED,
         "overall": COMPUTED,
         "diameter": said("dia_clean", said("bearing_id_or_mark", ASSUMED)),
+        "gearbox_through": said("gearbox_through", ASSUMED),
+        "front_length": MEASURED if sheet.part("front_end", "showing") else ASSUMED,
+        "nut_standoff": TABLE if case.end else DESK,
         "nose": COMPUTED if sheet.choices.get("pin_end") else ASSUMED,
     }
 

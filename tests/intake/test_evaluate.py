@@ -34,3 +34,32 @@ def test_what_is_missing_is_asked_in_its_own_words() -> None:
     assert asked is not None
     assert asked.answer == "flange_direction"
     assert asked.ask.startswith("Looking at the coupling")
+
+
+def test_a_pass_throughs_stack_has_its_gearbox() -> None:
+    verdict = judged(
+        drive_layout="v_pass_through",
+        flange_direction="forward",
+        forward_datum="gearbox_back",
+        gearbox_through={"text": "9 1/4", "method": "rule"},
+        front_end={"showing": "3 15/16", "nut": "3/4-10", "thread": "3/4-10", "hand": "right"},
+        front_taper={"tapered": "yes"},
+        old_length_face_to_thread={"text": "58 1/4", "method": "tape"},
+    )
+    stack = verdict.as_record()["stack"]
+    assert stack["gearbox_through"] == "234.950000"
+    assert stack["marks"]["gearbox_through"] == "measured"
+
+
+def test_the_desks_own_nut_standoff_is_not_called_the_standards() -> None:
+    metric = judged(
+        top={"tape_unit": "mm"},
+        without=("tail_to_thread", "flange_od", "shell_od", "bearing_length"),
+        dia_clean={"text": "25", "method": "caliper"},
+        face_to_strut_aft={"text": "843", "method": "rod"},
+        hub_length={"text": "60", "method": "caliper"},
+        gap_now={"text": "19", "method": "rule"},
+        old_length_face_to_thread={"text": "950", "method": "tape"},
+    )
+    assert metric.as_record()["stack"]["marks"]["nut_standoff"] == "desk"
+    assert judged().as_record()["stack"]["marks"]["nut_standoff"] == "table"
