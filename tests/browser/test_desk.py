@@ -12,6 +12,7 @@ from intake import selectors
 from intake.models import Submission
 from intake.services import receive_submission
 from tests.browser.conftest import DESK, PHONE, OpenPage
+from tests.given import CLEAN
 from tests.intake.desk_given import a_person, stock_the_shelf
 
 SignedIn = Callable[[Any], list[dict[str, str]]]
@@ -63,18 +64,9 @@ def type_by_keyboard(page: Page, told: tuple[tuple[str, str], ...]) -> None:
 def an_inch_out() -> Submission:
     """Stored: a sheet whose routes are an inch apart."""
     answers = {
+        **CLEAN,
         "boat_name_and_station": {"name": "Thimble", "station": "single"},
-        "drive_layout": "inline",
-        "flange_direction": "aft",
-        "dia_clean": {"text": "1", "method": "caliper"},
         "face_to_strut_aft": {"text": "45 1/8", "method": "rod"},
-        "gap_now": {"text": "3/4", "method": "drill_shank"},
-        "hub_length": {"text": "2 15/16", "method": "caliper"},
-        "tail_to_thread": {"text": "4 7/8", "method": "tape_short"},
-        "old_length_face_to_thread": {"text": "49", "method": "tape"},
-        "flange_od": {"text": "4", "method": "caliper"},
-        "shell_od": {"text": "1 1/4", "method": "caliper"},
-        "bearing_length": {"text": "2", "count": 1},
     }
     body = {
         "channel": "form",
