@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from intake.checks.base import J755, LENGTHS, OLD, STRUT, TAIL, Mismatch, check
 from intake.domain.case import Case
-from intake.domain.routes import agrees, datum_is_settled
+from intake.domain.strut import agrees, datum_is_settled
 from intake.domain.verdict import Severity
 
 _BOTH = ("face_to_strut_aft", "old_length_face_to_thread")

@@ -8,10 +8,11 @@ from catalog.domain.ends import ShaftEnd
 from catalog.domain.lengths import Length
 from catalog.domain.stock import Stock
 from intake.domain.diameter import Diameter, Size, judge_diameter, nearest_size
+from intake.domain.estimate import Estimate
 from intake.domain.fit import Band, fit_probability, gap_band, rounded
 from intake.domain.history import History
 from intake.domain.limits import Limits
-from intake.domain.routes import Estimate, Routes, end_of, find_routes
+from intake.domain.routes import Routes, end_of, find_routes
 from intake.domain.sheet import Sheet
 
 

@@ -1,65 +1,23 @@
-"""The ways to the shaft length, each a sum of readings with its uncertainty, and their best blend.
+"""The ways to the shaft length, and their best blend.
 
-x runs along the shaft from the coupling face, positive aft; lengths end at the last thread. Every
-estimate remembers how much each reading moves it, so two routes that share a reading (boat and
-tail share the strut distance; tail and old shaft share the gap) are compared honestly.
+x runs along the shaft from the coupling face, positive aft; lengths end at the last thread.
 """
 
 from __future__ import annotations
 
-import math
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from catalog.domain.ends import ShaftEnd, shaft_end
 from catalog.domain.lengths import Length
 from intake.domain.diameter import Size
+from intake.domain.estimate import Estimate, blend
 from intake.domain.fit import Band
 from intake.domain.history import History
 from intake.domain.limits import Limits
-from intake.domain.sheet import Reading, Sheet
+from intake.domain.sheet import Sheet
+from intake.domain.strut import outside_u, strut_distance
 
 _OLD_ROUTE_KILLERS = frozenset({"engine", "gearbox", "mounts", "coupling", "strut", "log"})
-
-
-@dataclass(frozen=True, slots=True)
-class Estimate:
-    """A length in nanometres and, reading by reading, what one standard deviation of it moves."""
-
-    nm: int
-    moves: Mapping[str, float]
-
-    @property
-    def u_nm(self) -> float:
-        """Combined standard uncertainty, readings independent (JCGM 100, 5.1.2)."""
-        return math.hypot(*self.moves.values())
-
-    def plus(self, other: Estimate) -> Estimate:
-        """The sum; a reading in both moves it twice."""
-        return Estimate(self.nm + other.nm, _summed(self.moves, other.moves, 1.0))
-
-    def minus(self, other: Estimate) -> Estimate:
-        """The difference; a reading in both cancels."""
-        return Estimate(self.nm - other.nm, _summed(self.moves, other.moves, -1.0))
-
-
-def _summed(one: Mapping[str, float], other: Mapping[str, float], sign: float) -> dict[str, float]:
-    total = dict(one)
-    for name, move in other.items():
-        total[name] = total.get(name, 0.0) + sign * move
-    return total
-
-
-def blend(one: Estimate, other: Estimate) -> Estimate:
-    """The mean weighted by 1/u^2; two equal lengths give exactly that length."""
-    weight_one, weight_other = one.u_nm**-2, other.u_nm**-2
-    share = weight_other / (weight_one + weight_other)
-    # Written as a step from the first, so that no rounding can part two equal lengths.
-    nm = one.nm + round((other.nm - one.nm) * share)
-    moves = {name: move * (1 - share) for name, move in one.moves.items()}
-    for name, move in other.moves.items():
-        moves[name] = moves.get(name, 0.0) + move * share
-    return Estimate(nm, moves)
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,88 +105,6 @@ def find_routes(
     )
 
 
-def strut_distance(sheet: Sheet, limits: Limits) -> Estimate | None:
-    """Coupling face to strut aft end, corrected for where the tape really started.
-
-    A datum other than the gearbox face moves it by a flange or a hub once that is known; a spacer
-    between the flanges is taken off; a gearbox the shaft passes through is added.
-    """
-    reading = sheet.readings.get("face_to_strut_aft")
-    if reading is None:
-        return None
-    value, u = _read_twice(reading, _outside_u(sheet, reading, limits), limits)
-    shift, u_shift = _datum_shift(sheet, limits)
-    moves = {"strut": u}
-    if u_shift:
-        moves["datum"] = u_shift
-    return Estimate(value + shift, moves)
-
-
-def _outside_u(sheet: Sheet, reading: Reading, limits: Limits) -> float:
-    """Outside lengths taken afloat are reported, not measured."""
-    if sheet.choice("afloat_or_ashore") == "afloat":
-        return max(reading.u_nm, float(limits.u_afloat.nm))
-    return reading.u_nm
-
-
-def _read_twice(reading: Reading, u: float, limits: Limits) -> tuple[int, float]:
-    """Two readings that agree are averaged; two that do not leave the first as it was."""
-    again = reading.again
-    if again is None or not agrees(reading, limits):
-        return reading.length.nm, u
-    return (reading.length.nm + again.length.nm) // 2, u / math.sqrt(2.0)
-
-
-def agrees(reading: Reading, limits: Limits) -> bool:
-    """True where a second reading is there and within 2 sqrt 2 u of the first."""
-    if reading.again is None:
-        return False
-    apart = abs(reading.length.nm - reading.again.length.nm)
-    return apart <= limits.second_reading_u * reading.u_nm
-
-
-def _datum_shift(sheet: Sheet, limits: Limits) -> tuple[int, float]:
-    datum = sheet.choice("forward_datum")
-    spacer = _spacer(sheet)
-    if datum == "gearbox_face":
-        return -spacer, 0.0
-    if datum == "unknown":
-        return -spacer, float(limits.u_datum_unknown.nm)
-    if datum == "gearbox_back":
-        through = sheet.readings.get("gearbox_through")
-        return (through.length.nm, through.u_nm) if through else (0, 0.0)
-    shift = _known_shift(sheet, datum, limits)
-    return (shift, float(limits.u_datum_corrected.nm)) if shift is not None else (0, 0.0)
-
-
-def _known_shift(sheet: Sheet, datum: str, limits: Limits) -> int | None:
-    """The correction once thickness or hub is answered; half an inch where it cannot be had."""
-    if datum == "hub_end":
-        hub = sheet.length("hub_length_coupling")
-        return hub.nm if hub else None
-    half, sign = ("gearbox", -1) if datum == "gearbox_flange_back" else ("coupling", 1)
-    thickness = sheet.part("flange_thickness", half)
-    if thickness is None and sheet.cannot("flange_thickness"):
-        thickness = limits.flange_assumed
-    return sign * thickness.nm if thickness else None
-
-
-def datum_is_settled(sheet: Sheet, limits: Limits) -> bool:
-    """True where the tape started on the gearbox face, or what it started on has been answered."""
-    datum = sheet.choice("forward_datum")
-    if datum == "gearbox_face":
-        return True
-    if datum == "gearbox_back":
-        return sheet.choice("drive_layout") == "v_pass_through"
-    return datum != "unknown" and _known_shift(sheet, datum, limits) is not None
-
-
-def _spacer(sheet: Sheet) -> int:
-    kind, stays = sheet.part("flex_or_spacer", "kind"), sheet.part("flex_or_spacer", "stays")
-    thickness = sheet.part("flex_or_spacer", "thickness")
-    return thickness.nm if thickness and kind != "none" and stays != "no" else 0
-
-
 def _gap(sheet: Sheet, limits: Limits) -> tuple[Estimate | None, bool]:
     """The gap as it is, and whether it counts as measured."""
     reading = sheet.readings.get("gap_now")
@@ -252,7 +128,7 @@ def _hub_tail(sheet: Sheet, standoff: Length | None, limits: Limits) -> Estimate
     hub = sheet.readings.get("hub_length")
     if hub is None or standoff is None:
         return None
-    moves = {"hub": _outside_u(sheet, hub, limits), "seat": float(limits.u_seat.nm)}
+    moves = {"hub": outside_u(sheet, hub, limits), "seat": float(limits.u_seat.nm)}
     return Estimate(hub.length.nm + standoff.nm, moves)
 
 
@@ -260,7 +136,7 @@ def _taped_tail(sheet: Sheet, gap: Estimate | None, limits: Limits) -> Estimate 
     tail = sheet.readings.get("tail_to_thread")
     if tail is None or gap is None:
         return None
-    return Estimate(tail.length.nm, {"tail": _outside_u(sheet, tail, limits)}).minus(gap)
+    return Estimate(tail.length.nm, {"tail": outside_u(sheet, tail, limits)}).minus(gap)
 
 
 def _tail(

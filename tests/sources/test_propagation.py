@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
-from intake.domain.routes import Estimate, blend
+from intake.domain.estimate import Estimate, blend
 
 _u = st.floats(0.5, 500.0)
 

@@ -1,0 +1,91 @@
+"""Coupling face to strut aft end: how far, how sure, and from where the tape really started."""
+
+from __future__ import annotations
+
+import math
+
+from intake.domain.estimate import Estimate
+from intake.domain.limits import Limits
+from intake.domain.sheet import Reading, Sheet
+
+
+def strut_distance(sheet: Sheet, limits: Limits) -> Estimate | None:
+    """Coupling face to strut aft end, corrected for where the tape really started.
+
+    A datum other than the gearbox face moves it by a flange or a hub once that is known; a spacer
+    between the flanges is taken off; a gearbox the shaft passes through is added.
+    """
+    reading = sheet.readings.get("face_to_strut_aft")
+    if reading is None:
+        return None
+    value, u = _read_twice(reading, outside_u(sheet, reading, limits), limits)
+    shift, u_shift = _datum_shift(sheet, limits)
+    moves = {"strut": u}
+    if u_shift:
+        moves["datum"] = u_shift
+    return Estimate(value + shift, moves)
+
+
+def outside_u(sheet: Sheet, reading: Reading, limits: Limits) -> float:
+    """Outside lengths taken afloat are reported, not measured."""
+    if sheet.choice("afloat_or_ashore") == "afloat":
+        return max(reading.u_nm, float(limits.u_afloat.nm))
+    return reading.u_nm
+
+
+def _read_twice(reading: Reading, u: float, limits: Limits) -> tuple[int, float]:
+    """Two readings that agree are averaged; two that do not leave the first as it was."""
+    again = reading.again
+    if again is None or not agrees(reading, limits):
+        return reading.length.nm, u
+    return (reading.length.nm + again.length.nm) // 2, u / math.sqrt(2.0)
+
+
+def agrees(reading: Reading, limits: Limits) -> bool:
+    """True where a second reading is there and within 2 sqrt 2 u of the first."""
+    if reading.again is None:
+        return False
+    apart = abs(reading.length.nm - reading.again.length.nm)
+    return apart <= limits.second_reading_u * reading.u_nm
+
+
+def _datum_shift(sheet: Sheet, limits: Limits) -> tuple[int, float]:
+    datum = sheet.choice("forward_datum")
+    spacer = _spacer(sheet)
+    if datum == "gearbox_face":
+        return -spacer, 0.0
+    if datum == "unknown":
+        return -spacer, float(limits.u_datum_unknown.nm)
+    if datum == "gearbox_back":
+        through = sheet.readings.get("gearbox_through")
+        return (through.length.nm, through.u_nm) if through else (0, 0.0)
+    shift = _known_shift(sheet, datum, limits)
+    return (shift, float(limits.u_datum_corrected.nm)) if shift is not None else (0, 0.0)
+
+
+def _known_shift(sheet: Sheet, datum: str, limits: Limits) -> int | None:
+    """The correction once thickness or hub is answered; half an inch where it cannot be had."""
+    if datum == "hub_end":
+        hub = sheet.length("hub_length_coupling")
+        return hub.nm if hub else None
+    half, sign = ("gearbox", -1) if datum == "gearbox_flange_back" else ("coupling", 1)
+    thickness = sheet.part("flange_thickness", half)
+    if thickness is None and sheet.cannot("flange_thickness"):
+        thickness = limits.flange_assumed
+    return sign * thickness.nm if thickness else None
+
+
+def datum_is_settled(sheet: Sheet, limits: Limits) -> bool:
+    """True where the tape started on the gearbox face, or what it started on has been answered."""
+    datum = sheet.choice("forward_datum")
+    if datum == "gearbox_face":
+        return True
+    if datum == "gearbox_back":
+        return sheet.choice("drive_layout") == "v_pass_through"
+    return datum != "unknown" and _known_shift(sheet, datum, limits) is not None
+
+
+def _spacer(sheet: Sheet) -> int:
+    kind, stays = sheet.part("flex_or_spacer", "kind"), sheet.part("flex_or_spacer", "stays")
+    thickness = sheet.part("flex_or_spacer", "thickness")
+    return thickness.nm if thickness and kind != "none" and stays != "no" else 0
