@@ -8,7 +8,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
-from functools import cache
+from functools import lru_cache
 
 from catalog.domain.lengths import Length
 from catalog.domain.stock import Stock
@@ -43,7 +43,7 @@ def evaluate(
     would be computed from them is reported.
     """
     case = build_case(sheet, stock, history, limits)
-    entry, asked = _checks_for(sheet.wants)
+    entry, asked = _checks_for(sheet.wants, sheet.answered)
     found = _settled(list(_findings(entry, case)), sheet, history)
     stopped = frozenset(f.answers[0] for f in found if f.severity is Severity.STOP)
     if stopped:
@@ -78,11 +78,13 @@ def fingerprint(sheet: Sheet, answers: Iterable[str]) -> str:
     return hashlib.sha256(repr(said).encode()).hexdigest()[:16]
 
 
-@cache
-def _checks_for(wants: tuple[str, ...]) -> tuple[tuple[Check, ...], tuple[Check, ...]]:
-    """The checks that hold a wanted part: those of the entry, and the rest."""
-    held = [check for check in CHECKS if not set(wants).isdisjoint(check.holds)]
-    return tuple(c for c in held if c.entry), tuple(c for c in held if not c.entry)
+@lru_cache(maxsize=4096)
+def _checks_for(
+    wants: tuple[str, ...], answered: frozenset[str]
+) -> tuple[tuple[Check, ...], tuple[Check, ...]]:
+    """The checks that can fire on what is wanted and answered: those of the entry, and the rest."""
+    can = [check for check in CHECKS if check.may_fire(wants, answered)]
+    return tuple(c for c in can if c.entry), tuple(c for c in can if not c.entry)
 
 
 def _findings(checks: tuple[Check, ...], case: Case) -> Iterator[Finding]:

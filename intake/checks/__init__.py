@@ -2,17 +2,34 @@
 
 from __future__ import annotations
 
-from intake.checks import bearing, coupling, desk, diameter, entry, gap, lengths, strength
+from intake.checks import (
+    bearing,
+    coupling,
+    desk,
+    diameter,
+    ends,
+    entry,
+    gap,
+    history,
+    layout,
+    lengths,
+    slips,
+    strength,
+)
 from intake.checks.base import Check
 
 CHECKS: tuple[Check, ...] = (
     *entry.CHECKS,
     *lengths.CHECKS,
+    *slips.CHECKS,
     *gap.CHECKS,
     *diameter.CHECKS,
     *bearing.CHECKS,
     *coupling.CHECKS,
+    *ends.CHECKS,
     *strength.CHECKS,
+    *layout.CHECKS,
+    *history.CHECKS,
     *desk.CHECKS,
 )
 BY_ID: dict[str, Check] = {check.id: check for check in CHECKS}

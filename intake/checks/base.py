@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from intake.domain.case import Case
+from intake.domain.causes import CAUSES
 from intake.domain.verdict import Finding, Severity
 
 COMMON_PRACTICE = "common practice"
@@ -25,8 +27,8 @@ LENGTHS = STRUT | OLD | TAIL
 class Mismatch:
     """One thing that does not add up: which answers, in words, with what else the rule grades.
 
-    ``severity``, ``question`` and ``holds`` override the check's own where the rule grades, asks
-    otherwise, or touches fewer parts.
+    ``severity``, ``question``, ``holds`` and ``likely`` (causes with their probabilities) override
+    the check's own where the rule grades, asks otherwise, touches fewer parts, or knows better.
     """
 
     answers: tuple[str, ...]
@@ -34,6 +36,7 @@ class Mismatch:
     severity: Severity | None = None
     question: str = ""
     holds: tuple[str, ...] = ()
+    likely: tuple[tuple[str, float], ...] = ()
 
 
 Look = Callable[[Case], Iterator[Mismatch]]
@@ -44,7 +47,8 @@ class Check:
     """A rule with its name, usual severity, open question, source, and what it holds.
 
     ``inputs`` are the answers it reads: when one is known to be in the wrong unit the check is
-    not asked. An ``entry`` check reads numbers as they came and runs first.
+    not asked. ``needs`` are the answers it is silent without ("a|b": either will do). An ``entry``
+    check reads numbers as they came and runs first. ``likely`` are its usual causes by code.
     """
 
     id: str
@@ -53,9 +57,16 @@ class Check:
     source: str
     holds: tuple[str, ...]
     inputs: frozenset[str]
+    needs: tuple[frozenset[str], ...]
     entry: bool
+    likely: tuple[tuple[str, float], ...]
     look: Look
     why: str
+
+    def may_fire(self, wants: tuple[str, ...], answered: frozenset[str]) -> bool:
+        """True where it holds a part that is wanted and has the answers it needs."""
+        held = not set(wants).isdisjoint(self.holds)
+        return held and not any(need.isdisjoint(answered) for need in self.needs)
 
     def findings(self, case: Case) -> Iterator[Finding]:
         """Each mismatch as a finding on the parts that were asked for; none on other parts."""
@@ -71,7 +82,26 @@ class Check:
                     question=found.question or self.ask,
                     answers=found.answers,
                     source=self.source,
+                    likely=_named(found.likely or self.likely),
                 )
+
+
+_SHOWN_CAUSES = 3
+
+
+def _named(causes: tuple[tuple[str, float], ...]) -> tuple[Mapping[str, Any], ...]:
+    """The first causes, as the API names them."""
+    return tuple(
+        {"cause": code, "label": CAUSES[code], "probability": round(share, 4)}
+        for code, share in causes[:_SHOWN_CAUSES]
+    )
+
+
+def _shares(weights: Mapping[str, float]) -> tuple[tuple[str, float], ...]:
+    """Weights as shares of one, the likeliest first."""
+    total = sum(weights.values())
+    ranked = sorted(weights.items(), key=lambda item: -item[1])
+    return tuple((code, weight / total) for code, weight in ranked)
 
 
 def check(
@@ -82,12 +112,29 @@ def check(
     source: str = COMMON_PRACTICE,
     holds: tuple[str, ...] = ("shaft",),
     inputs: Iterable[str] = (),
+    needs: Iterable[str] = (),
     entry: bool = False,
+    likely: Mapping[str, float] | None = None,
 ) -> Callable[[Look], Check]:
-    """Make a check of a function. Its docstring's first line is what managers read."""
+    """Make a check of a function. Its docstring's first line is what managers read.
+
+    ``likely`` weighs the usual causes against each other (common practice, no source).
+    """
+    required = tuple(frozenset(need.split("|")) for need in needs)
 
     def made(look: Look) -> Check:
-        why = (look.__doc__ or "").strip()
-        return Check(name, severity, ask, source, holds, frozenset(inputs), entry, look, why)
+        return Check(
+            id=name,
+            severity=severity,
+            ask=ask,
+            source=source,
+            holds=holds,
+            inputs=frozenset(inputs).union(*required),
+            needs=required,
+            entry=entry,
+            likely=_shares(likely or {}),
+            look=look,
+            why=(look.__doc__ or "").strip(),
+        )
 
     return made

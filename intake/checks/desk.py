@@ -1,4 +1,4 @@
-"""Stock and the desk's own records against the sheet."""
+"""Bars and parcels: whether the desk can make and send what the sheet asks for."""
 
 from __future__ import annotations
 
@@ -32,21 +32,4 @@ def a_bar_is_long_enough(case: Case) -> Iterator[Mismatch]:
         yield Mismatch(("face_to_strut_aft", "old_length_face_to_thread"), words)
 
 
-@check(
-    "duplicate",
-    Severity.NOTE,
-    ask="Which of the two requests do you want us to work on?",
-    source="logic",
-    holds=("shaft", "coupling", "bearing"),
-)
-def the_request_is_new(case: Case) -> Iterator[Mismatch]:
-    """The same contact, boat and side already has an open request.
-
-    Telephoned and filled in; or the yard and the owner both asked.
-    """
-    if case.history.same_open:
-        words = f"The same boat and side is open already: {', '.join(case.history.same_open)}."
-        yield Mismatch(("boat_name_and_station",), words)
-
-
-CHECKS = (a_bar_is_long_enough, the_request_is_new)
+CHECKS = (a_bar_is_long_enough,)

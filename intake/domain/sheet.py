@@ -76,6 +76,11 @@ class Sheet:
         """single, port, starboard, centre, or an empty string where it was not said."""
         return str(self.part("boat_name_and_station", "station") or "")
 
+    @property
+    def answered(self) -> frozenset[str]:
+        """The questions that have a value."""
+        return frozenset(self.readings).union(self.choices, self.parts, self.lists)
+
     def length(self, slug: str) -> Length | None:
         """A measured answer's length, or None."""
         reading = self.readings.get(slug)

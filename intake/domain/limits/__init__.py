@@ -1,0 +1,44 @@
+"""Every limit a check compares with, as data: the desk's defaults, common practice unless named.
+
+Checks never hold a number of their own, so a limit can be changed and a season judged again.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from intake.domain.limits.bearing import BearingLimits
+from intake.domain.limits.coupling import CouplingLimits
+from intake.domain.limits.desk import DeskLimits
+from intake.domain.limits.diameter import DiameterLimits
+from intake.domain.limits.ends import EndsLimits
+from intake.domain.limits.entry import EntryLimits
+from intake.domain.limits.gap import GapLimits
+from intake.domain.limits.layout import LayoutLimits
+from intake.domain.limits.lengths import LengthsLimits
+from intake.domain.limits.strength import StrengthLimits
+
+
+@dataclass(frozen=True, eq=False)
+class Limits(
+    EntryLimits,
+    LengthsLimits,
+    GapLimits,
+    DiameterLimits,
+    BearingLimits,
+    CouplingLimits,
+    EndsLimits,
+    StrengthLimits,
+    LayoutLimits,
+    DeskLimits,
+):
+    """One set of limits. Probabilities 0 to 1; factors are ratios; u is one standard deviation.
+
+    Two sets are the same only if they are one object: what is computed once for a set is kept
+    under it.
+    """
+
+    name: str = "2026.1"
+
+
+DEFAULT_LIMITS = Limits()

@@ -1,0 +1,36 @@
+"""One accepted and one questioned sheet for every check, by the file of the check."""
+
+from __future__ import annotations
+
+from tests.intake.checks.examples import (
+    bearing,
+    coupling,
+    desk,
+    diameter,
+    ends,
+    entry,
+    gap,
+    history,
+    layout,
+    lengths,
+    slips,
+    strength,
+)
+
+_FILES = (
+    entry,
+    lengths,
+    slips,
+    gap,
+    diameter,
+    bearing,
+    coupling,
+    ends,
+    strength,
+    layout,
+    history,
+    desk,
+)
+EXAMPLES = {name: pair for file in _FILES for name, pair in file.EXAMPLES.items()}
+# The facts around the sheet, where a check looks at them: (for the accepted, for the questioned).
+HISTORY = {name: pair for file in _FILES for name, pair in file.HISTORY.items()}
