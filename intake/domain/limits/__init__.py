@@ -16,6 +16,7 @@ from intake.domain.limits.entry import EntryLimits
 from intake.domain.limits.gap import GapLimits
 from intake.domain.limits.layout import LayoutLimits
 from intake.domain.limits.lengths import LengthsLimits
+from intake.domain.limits.slips import SlipsLimits
 from intake.domain.limits.strength import StrengthLimits
 
 
@@ -31,6 +32,7 @@ class Limits(
     StrengthLimits,
     LayoutLimits,
     DeskLimits,
+    SlipsLimits,
 ):
     """One set of limits. Probabilities 0 to 1; factors are ratios; u is one standard deviation.
 
