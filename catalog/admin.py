@@ -10,7 +10,8 @@ from django.db import models
 from django.http import HttpRequest
 
 from catalog import services
-from catalog.domain.lengths import Length, LengthError, read_length
+from catalog.domain.lengths import Length
+from catalog.domain.tape import LengthError, read_length
 from catalog.models import SIZES, WORDS, Part
 
 

@@ -10,8 +10,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
-from catalog.domain.lengths import Length, LengthError, read_length
+from catalog.domain.lengths import Length
 from catalog.domain.stock import Kind, StockPart
+from catalog.domain.tape import LengthError, read_length
 
 COLUMNS = (
     *("code", "kind", "system", "diameter", "description", "price", "per", "stock_length"),

@@ -17,7 +17,8 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from catalog.domain.lengths import Length, LengthError, read_length
+from catalog.domain.lengths import Length
+from catalog.domain.tape import LengthError, read_length
 from intake import api_schema, services
 from intake.domain.questions import QUESTIONS
 

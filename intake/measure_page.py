@@ -11,7 +11,7 @@ from typing import Any
 from django.http import QueryDict
 from django.utils.safestring import SafeString, mark_safe
 
-from catalog.domain.lengths import LengthError, Unit, read_length
+from catalog.domain.tape import LengthError, Unit, read_length
 from intake.domain.drawing import ASKED, drive_line
 from intake.domain.questions import QUESTIONS
 from intake.domain.svg import to_svg

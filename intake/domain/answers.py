@@ -6,7 +6,8 @@ from collections.abc import Callable, Mapping
 from datetime import date
 from typing import Any
 
-from catalog.domain.lengths import Length, ReadLength, Unit, read_length
+from catalog.domain.lengths import Length
+from catalog.domain.tape import ReadLength, Unit, read_length
 from intake.domain.methods import METHODS, uncertainty_nm
 from intake.domain.plates import read_power, read_ratio, read_speed, read_thread
 from intake.domain.questions import (

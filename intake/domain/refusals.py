@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from catalog.domain.lengths import LengthError, Unit
+from catalog.domain.tape import LengthError, Unit
 from intake.domain.plates import PlateError
 
 LONGEST_TEXT = 300

@@ -18,8 +18,8 @@ from typing import Any
 from reportlab.lib.pagesizes import A4
 from reportlab.pdfgen.canvas import Canvas
 
-from catalog.domain import lengths
-from catalog.domain.lengths import LengthError, read_length
+from catalog.domain import tape
+from catalog.domain.tape import LengthError, read_length
 from intake.domain.reading import read_sheet
 from intake.evaluate import evaluate
 from quotes.domain.facts import QuoteFacts
@@ -126,7 +126,7 @@ def _is_read(text: str) -> bool:
 
 def reading(pairs: int) -> Ratio:
     """P2: ``read_length``, nothing remembered, over one match of a compiled pattern."""
-    texts, forget, match = readable_texts(), lengths._read.cache_clear, _PLAIN.match
+    texts, forget, match = readable_texts(), tape._read.cache_clear, _PLAIN.match
 
     def ours() -> None:
         forget()

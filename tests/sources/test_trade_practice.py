@@ -9,8 +9,9 @@ from importlib import resources
 
 import pytest
 
-from catalog.domain.lengths import inches, read_length
+from catalog.domain.lengths import inches
 from catalog.domain.stock import Kind, Stock
+from catalog.domain.tape import read_length
 from catalog.tables import read_parts
 
 STOCK = Stock(

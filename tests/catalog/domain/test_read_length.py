@@ -11,8 +11,9 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from catalog.domain import lengths
-from catalog.domain.lengths import Length, LengthError, ReadLength, inches, mm, read_length
+from catalog.domain import lengths, tape
+from catalog.domain.lengths import Length, inches, mm
+from catalog.domain.tape import LengthError, ReadLength, read_length
 
 EIGHTH = inches("58 5/8")
 METRIC = mm(1489)
@@ -235,7 +236,7 @@ def test_feet_and_inches_come_back(feet: int, whole: int, marks: int) -> None:
 
 @given(st.decimals(0, 3000, places=4), st.sampled_from(["mm", "cm", "m", "in", "ft"]))
 def test_decimals_are_exact(number: object, unit: str) -> None:
-    nm = Fraction(str(number)) * lengths._NM[unit]
+    nm = Fraction(str(number)) * tape._NM[unit]
     try:
         read = read_length(f"{number} {unit}")
     except LengthError:
