@@ -35,3 +35,32 @@ def required_diameter_inches(
     Source as `safety_factor`.
     """
     return math.cbrt(_TORQUE * horsepower * factor / (torsional_yield_psi * rpm))
+
+
+# First bending critical of a pinned shaft, in feet, inches and pounds; the exact beam gives 3.2151.
+_SPAN = 3.21
+# A clamped end (a coupling bolted to its gearbox) against a free one: 3.9266 / pi.
+_CLAMPED = 1.25
+
+
+def bearing_span_inches(
+    diameter: Length,
+    shaft_rpm: float,
+    modulus_psi: float,
+    density_lb_in3: float,
+    *,
+    fixed: bool = False,
+) -> float:
+    """Span between supports, in inches, at which the shaft whips at ``shaft_rpm``.
+
+    L = sqrt(3.21 D/N x sqrt(E/W)) feet, pinned at both ends; ``fixed`` clamps one, x 1.25. It is
+    the first critical itself and holds no margin. All arguments > 0. Source: ABYC P-6 spacing
+    formula as published; beam coefficients from vibration texts.
+
+    >>> from catalog.domain.lengths import inches
+    >>> round(bearing_span_inches(inches(1), 2000, 16_000_000, 0.304), 1)
+    40.9
+    """
+    stiffness = math.sqrt(modulus_psi / density_lb_in3)
+    pinned = 12 * math.sqrt(_SPAN * diameter.in_inches / shaft_rpm * stiffness)
+    return pinned * _CLAMPED if fixed else pinned
