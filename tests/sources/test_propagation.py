@@ -6,13 +6,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
+from uncertainties.core import AffineScalarFunc
 
 from intake.domain.estimate import Estimate, blend
 
 _u = st.floats(0.5, 500.0)
 
 
-def theirs_and_ours(strut_u: float, tail_u: float, gap_u: float, old_u: float):
+def theirs_and_ours(
+    strut_u: float, tail_u: float, gap_u: float, old_u: float
+) -> tuple[AffineScalarFunc, AffineScalarFunc, Estimate, Estimate]:
     strut, tail = ufloat(1120775, strut_u), ufloat(123825, tail_u)
     gap, old = ufloat(19050, gap_u), ufloat(1244600, old_u)
     boat_theirs, old_theirs = strut + 19050 + (tail - gap), old + 19050 - gap

@@ -1,7 +1,8 @@
-"""ISO 773 / DIN 6885-1 parallel keys: 25 mm takes 8 x 7, 40 mm takes 12 x 8.
+"""Outside check 8: metric keys. 25 mm takes 8 x 7 (t1 4, t2 3.3), 40 mm takes 12 x 8.
 
-Source of the rows: the CSV of the package `bd-warehouse` 0.4.0 (Apache-2.0) and a DIN 6885 table,
-each read by hand; the row over 50 to 58 mm is partly from memory.
+Source: ISO 773 / DIN 6885-1, read by hand in the CSV of the package `bd-warehouse` 0.4.0
+(Apache-2.0) and in a DIN 6885 table. The package is not installed here: its rows, as read, stand
+below in its place. The row over 50 to 58 mm is partly from memory.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ import pytest
 from catalog.domain.standards import subjects, value
 
 KEYS = "iso773_din6885_keys"
-# Shaft: key width, height, depth in the shaft, depth in the hub.
+# Shaft: key width b, height h, depth t1 in the shaft, depth t2 in the hub (mm).
 PUBLISHED = {
     20: ("6", "6", "3.5", "2.8"),
     25: ("8", "7", "4.0", "3.3"),
@@ -34,7 +35,7 @@ def _row(diameter: int) -> tuple[str, ...]:
 
 
 @pytest.mark.parametrize("diameter", PUBLISHED)
-def test_the_key_of_a_shaft(diameter: int) -> None:
+def test_our_table_gives_the_published_key_of_a_shaft(diameter: int) -> None:
     assert _row(diameter) == PUBLISHED[diameter]
 
 
