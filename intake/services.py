@@ -20,6 +20,7 @@ from intake.domain.reading import read_sheet
 from intake.domain.verdict import Verdict
 from intake.evaluate import evaluate
 from intake.inserts import insert
+from intake.limit_sets.selectors import current_limits
 from intake.models import CallRecord, Event, FindingRecord, SheetVersion, Submission
 from intake.signals import sheet_replaced, submission_ready
 
@@ -68,7 +69,7 @@ def receive_submission(
     if earlier := _repeat(idempotency_key, digest):
         return earlier
     sheet = read_sheet(body, contact_needed=True)
-    verdict = evaluate(sheet, stock(), selectors.history_facts(sheet))
+    verdict = evaluate(sheet, stock(), selectors.history_facts(sheet), current_limits())
     for _ in range(_REFERENCE_TRIES):
         submission = rows.new_submission(sheet, verdict, key=idempotency_key, digest=digest)
         version = rows.new_version(submission, 1, sheet, verdict, body, by=by)
@@ -118,7 +119,7 @@ def _store_version(
 
 def dry_check(*, body: Body) -> Verdict:
     """Judge a sheet and store nothing. Raises SheetErrors where an answer cannot be read."""
-    return evaluate(read_sheet(body, sister_allowed=True), stock(), History())
+    return evaluate(read_sheet(body, sister_allowed=True), stock(), History(), current_limits())
 
 
 # --- Moving ---------------------------------------------------------------------------
@@ -237,7 +238,8 @@ def _write_call(submission: Submission, sheet: SheetVersion, call: Call, by: Use
 
 def _judge_again(submission: Submission, old: SheetVersion, call: Call, by: User) -> None:
     sheet, body = call.sheet, call.body
-    verdict = evaluate(sheet, stock(), selectors.history_facts(sheet, exclude=submission))
+    history = selectors.history_facts(sheet, exclude=submission)
+    verdict = evaluate(sheet, stock(), history, current_limits())
     version = rows.new_version(
         submission,
         old.number + 1,

@@ -1,0 +1,153 @@
+"""Limits in the words of the desk, for the manager's page and the page of checks.
+
+A limit without an entry here is shown by its own name, opened up: a new one reads well at once.
+"""
+
+from __future__ import annotations
+
+LABELS: dict[str, str] = {
+    # Entry.
+    "factor_25": "millimetres in an inch, for a wrong unit",
+    "factor_25_band": "how near to that ratio two numbers must be, as a share",
+    "factors_cm": "ratios of centimetres, inches and millimetres taken for each other",
+    "factors_cm_band": "how near to such a ratio two numbers must be, as a share",
+    "feet_inches": "how near feet and inches run together must come to the truth",
+    "foot": "inches of one foot",
+    # The ways to the length.
+    "rounding_inch": "inch shafts are cut to the nearest",
+    "rounding_metric": "metric shafts are cut to the nearest",
+    "u_seat": "doubt from the propeller's seat and nut",
+    "u_fixed_tail": "doubt of the fixed tail",
+    "u_gap_assumed": "doubt of a gap that was assumed",
+    "u_gap_state_unknown": "doubt of a gap taken with the coupling loose or the propeller unseated",
+    "u_datum_corrected": "doubt of a start point that was put right",
+    "u_datum_unknown": "doubt of a start point that is not known",
+    "u_afloat": "doubt of a length taken afloat",
+    "u_changed_unknown": "doubt when engine, gearbox or strut was changed",
+    "u_gap_counts_as_measured": "a gap counts as measured up to this doubt",
+    "u_history": "doubt of a shaft we made before",
+    "flange_assumed": "flange thickness where none was given",
+    "fixed_tail": "the fixed tail, strut to thread end",
+    "fixed_tail_sizes": "shaft sizes the fixed tail is used for",
+    "metric_nut_standoff": "metric ends: hub to thread end, by shaft size",
+    "route_z_note": "boat against old shaft: noted beyond this many doubts",
+    "route_z_ask": "boat against old shaft: asked beyond this many doubts",
+    "route_ask": "boat against old shaft: asked beyond (inch shafts)",
+    "route_ask_metric": "boat against old shaft: asked beyond (metric shafts)",
+    "route_stop": "boat against old shaft: stopped beyond (inch shafts)",
+    "route_stop_metric": "boat against old shaft: stopped beyond (metric shafts)",
+    "second_reading_u": "a second reading agrees within this many doubts",
+    "tail_vs_hub": "tail against hub: asked beyond",
+    "tail_vs_hub_u": "tail against hub: asked beyond this many doubts",
+    "barrel": "strut ends against strut barrel: asked beyond",
+    "old_past_strut": "an old shaft ends at least this far behind the strut",
+    "nose_near": "how near to a nose a difference must be",
+    "slip_u": "a known slip explains a difference within this many doubts",
+    "burned": "what is lost when the tape starts on the 1 mark",
+    "fit_stop": "chance that the gap is right: stopped below",
+    "fit_ask": "chance that the gap is right: asked below",
+    "worth_asking": "a question is worth asking from this gain in that chance",
+    # The gap.
+    "gap_least": "least gap (inch shafts)",
+    "gap_goal": "gap aimed at (inch shafts)",
+    "gap_most": "most gap (inch shafts)",
+    "gap_least_metric": "least gap (metric shafts)",
+    "gap_goal_metric": "gap aimed at (metric shafts)",
+    "gap_most_metric": "most gap (metric shafts)",
+    "gap_goal_full_from_metric": "metric shafts have the full gap from this size up",
+    "gap_now_ask": "the gap as it is: asked beyond",
+    "gap_now_stop": "the gap as it is: stopped beyond",
+    # Diameter.
+    "wear": "how much a worn shaft has lost",
+    "u_wear": "doubt of that wear",
+    "diameter_sure": "a size is sure from this probability",
+    "diameter_residual_u": "a reading fits a size within this many doubts",
+    "rival_u": "a size of the other system is a rival within this many doubts",
+    "rival_share": "a rival counts from this probability",
+    "odd_sixteenths": "sixteenths that are hardly ever a shaft",
+    "snap_u": "a reading is taken for a stocked size within this many doubts",
+    "snap_least": "and always within",
+    # Bearing.
+    "wall_least": "thinnest wall of a bearing",
+    "wall_most": "thickest wall of a bearing",
+    "bearing_od_near": "how near a shell must be to a listed one",
+    "bearing_length_near": "how near a bearing's length must be to a listed one",
+    # Coupling.
+    "hub_not_flange": "widths that are a hub rather than a flange",
+    "flange_near": "how near a flange must be to a usual one",
+    "flanges": "usual flanges",
+    "flange_diameters": "shaft sizes that go with a flange, smallest and largest",
+    "metric_twin": "how far a metric size may be from the inch size it stands for",
+    "small_flange": "a small flange",
+    "small_flange_stop_from": "a small flange is stopped from this shaft size up",
+    # Strength.
+    "safety_pleasure": "least safety factor, pleasure",
+    "safety_work": "least safety factor, work",
+    "safety_passenger": "least safety factor, passengers",
+    "safety_stop_share": "stopped below this share of the least safety factor",
+    "alloy_inch": "usual alloy of inch shafts",
+    "alloy_metric": "usual alloy of metric shafts",
+    # The desk.
+    "bar_facing_and_saw": "bar lost to facing and saw",
+    "bar_longest": "longest bar (inch)",
+    "bar_longest_metric": "longest bar (metric)",
+    # Slips.
+    "no_slip_weight": "sheets without any slip, in a thousand",
+    "slips": "known slips: what each moves and how often it happens",
+    "evidence": "what each piece of evidence is worth for a slip",
+    "rear_weight": "measured from the gearbox's back where the shaft passes through, in a thousand",
+    "rear_spread": "spread of that slip, in inches",
+    "nose_in_tail_weight": "the nose counted in the tail alone, in a thousand",
+    "nose_in_both_weight": "the nose counted in tail and old length both, in a thousand",
+    "pseudo_sheets": "sheets that the starting guesses count for beside the desk's own",
+    "practised_orders": "a yard is practised from this many fitted orders",
+}
+
+GROUPS: dict[str, str] = {
+    "EntryLimits": "Units and numbers as they come in",
+    "LengthsLimits": "The ways to the length, the cut and the fit",
+    "GapLimits": "The gap behind the strut",
+    "DiameterLimits": "The shaft's diameter",
+    "BearingLimits": "Bearing and strut",
+    "CouplingLimits": "Coupling and flange",
+    "EndsLimits": "The propeller end",
+    "StrengthLimits": "Strength and material",
+    "LayoutLimits": "The boat as a whole",
+    "DeskLimits": "The desk: bars, parcels, records",
+    "SlipsLimits": "Slips and how often they happen",
+}
+
+_LAST_WORD = {
+    "ask": "asked beyond",
+    "stop": "stopped beyond",
+    "note": "noted beyond",
+    "least": "least",
+    "most": "most",
+    "near": "how near counts",
+    "share": "as a share",
+    "u": "in doubts",
+}
+
+
+def label(name: str) -> str:
+    """A limit's name in words.
+
+    >>> label("gap_least"), label("u_rudder"), label("log_ring_ask"), label("key_width_metric")
+    ('least gap (inch shafts)', 'doubt of rudder', 'log ring: asked beyond', 'key width (metric)')
+    """
+    return LABELS.get(name) or _opened(name)
+
+
+def _opened(name: str) -> str:
+    words, metric = name.removesuffix("_metric"), name.endswith("_metric")
+    if words.startswith("u_"):
+        said = f"doubt of {words[2:].replace('_', ' ')}"
+    else:
+        stem, _, last = words.rpartition("_")
+        said = f"{stem}: {_LAST_WORD[last]}" if stem and last in _LAST_WORD else words
+    return said.replace("_", " ") + (" (metric)" if metric else "")
+
+
+def group_title(group: str) -> str:
+    """The heading of a group of limits."""
+    return GROUPS.get(group, group.removesuffix("Limits"))
