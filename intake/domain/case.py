@@ -9,11 +9,13 @@ from catalog.domain.lengths import Length
 from catalog.domain.stock import Stock
 from intake.domain.diameter import Diameter, Size, judge_diameter, nearest_size
 from intake.domain.estimate import Estimate
+from intake.domain.explain import Explanation, honest_fit
 from intake.domain.fit import Band, fit_probability, gap_band, rounded
 from intake.domain.history import History
 from intake.domain.limits import Limits
 from intake.domain.routes import Routes, end_of, find_routes
 from intake.domain.sheet import Sheet
+from intake.domain.weighing import weigh
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +23,8 @@ class Case:
     """The sheet, the facts around it, and what they come to. None where inputs are missing.
 
     ``nose`` is the plain end past the threads; ``overall`` the bar from tip to tip.
+    ``probability`` is the chance of a fair gap from noise alone; ``fit`` the honest one, with
+    every slip that could still be hiding; ``explained`` what it is made of.
     """
 
     sheet: Sheet
@@ -39,6 +43,8 @@ class Case:
     probability: float
     nose: Length
     overall: Length | None
+    explained: tuple[Explanation, ...]
+    fit: float
 
     @property
     def alloy(self) -> str:
@@ -85,11 +91,12 @@ def build_case(sheet: Sheet, stock: Stock, history: History, limits: Limits) -> 
     nose = _nose(sheet, end)
     if best is None:
         known = (sheet, stock, history, limits, diameter, size, end, band, routes)
-        return Case(*known, None, None, None, 0.0, 0.0, nose, None)
+        return Case(*known, None, None, None, 0.0, 0.0, nose, None, (), 0.0)
     exact = Length(best.nm)
     cut = rounded(exact, _step(size, limits), _known_good(sheet, band))
     gap = Length(band.goal.nm + cut.nm - best.nm)
     u = best.u_nm
+    explained = weigh(sheet, routes, end, nose, history, limits)
     return Case(
         sheet=sheet,
         stock=stock,
@@ -107,11 +114,13 @@ def build_case(sheet: Sheet, stock: Stock, history: History, limits: Limits) -> 
         probability=fit_probability(gap.nm, u, band),
         nose=nose,
         overall=_overall(sheet, cut, nose),
+        explained=explained,
+        fit=honest_fit(explained, gap.nm, band),
     )
 
 
 def _bare(sheet: Sheet, stock: Stock, history: History, limits: Limits) -> Case:
-    return Case(sheet, stock, history, limits, *(None,) * 8, 0.0, 0.0, Length(0), None)
+    return Case(sheet, stock, history, limits, *(None,) * 8, 0.0, 0.0, Length(0), None, (), 0.0)
 
 
 def _nose(sheet: Sheet, end: ShaftEnd | None) -> Length:

@@ -33,6 +33,7 @@ class History:
     boat. ``misfit``: an earlier shaft for this boat did not fit. ``family_lengths``: lengths as
     cut for other boats of the same hull family. ``sister``: the other side's current sheet, and
     ``sister_station`` its side. ``today``: the day the request is judged.
+    ``fitted_orders``: how many shafts of this contact are known to have fitted.
     """
 
     same_open: tuple[str, ...] = ()
@@ -49,3 +50,4 @@ class History:
     sister: Sheet | None = None
     sister_station: str = ""
     today: date | None = None
+    fitted_orders: int = 0

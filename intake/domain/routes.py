@@ -33,9 +33,10 @@ class Route:
 class Routes:
     """Every route there is, the blend that is believed, and how the routes stand to each other.
 
-    ``boat`` is the boat route with the best tail; ``old`` the old shaft's. ``difference`` is boat
-    less old. ``independent`` counts routes that no single mistake can move together; boat and tail
-    share the strut distance and count once.
+    ``boat`` is the boat route with the best tail; ``old`` the old shaft's, ``past`` that of the
+    last shaft supplied. ``difference`` is boat less old. ``units`` gives the standard uncertainty
+    of each reading that moves a route, in nanometres. ``independent`` counts routes that no single
+    mistake can move together; boat and tail share the strut distance and count once.
     """
 
     found: tuple[Route, ...]
@@ -43,6 +44,7 @@ class Routes:
     best: Estimate | None
     boat: Estimate | None
     old: Estimate | None
+    past: Estimate | None
     difference: Estimate | None
     independent: int
     hub_tail: Estimate | None
@@ -51,6 +53,7 @@ class Routes:
     tail_is_rule: bool
     strut: Estimate | None
     gap_measured: bool
+    units: tuple[tuple[str, float], ...]
 
 
 def nut_standoff(size: Size, end: ShaftEnd | None, limits: Limits) -> Length | None:
@@ -94,6 +97,7 @@ def find_routes(
         best=best,
         boat=boat,
         old=old,
+        past=past,
         difference=boat.minus(old) if boat and old else None,
         independent=sum(counts),
         hub_tail=hub_tail,
@@ -102,7 +106,21 @@ def find_routes(
         tail_is_rule=is_rule,
         strut=strut,
         gap_measured=measured,
+        units=_units(strut, hub_tail, taped_tail, tail, old, past),
     )
+
+
+def _units(*estimates: Estimate | None) -> tuple[tuple[str, float], ...]:
+    """Each reading's own standard uncertainty: a reading stands with its full u where it is read.
+
+    In a blend it moves less, and in a difference it may cancel.
+    """
+    units: dict[str, float] = {}
+    for estimate in estimates:
+        if estimate:
+            for name, move in estimate.moves.items():
+                units[name] = max(units.get(name, 0.0), abs(move))
+    return tuple(units.items())
 
 
 def _gap(sheet: Sheet, limits: Limits) -> tuple[Estimate | None, bool]:

@@ -1,0 +1,114 @@
+"""From a sheet to what explains it: which slips could be in it, and what its differences say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import lru_cache
+
+from catalog.domain.ends import ShaftEnd
+from catalog.domain.lengths import NM_PER_INCH, Length
+from intake.domain.estimate import Estimate
+from intake.domain.evidence import evidence_of
+from intake.domain.explain import Explanation, Frame, Moves, explain, prepare
+from intake.domain.history import History
+from intake.domain.limits import Limits
+from intake.domain.routes import Routes
+from intake.domain.sheet import Sheet
+from intake.domain.slips import FAR, OK, Sizes, possible_slips, weights
+
+_READ_AS = {"strut": "face_to_strut_aft", "old": "old_length_face_to_thread"}
+_LEVEL_PER_LENGTH = 0.0152  # 1 - cos 10 deg, the usual slope (common practice)
+_LEVEL_STEP = NM_PER_INCH // 20
+
+
+def weigh(
+    sheet: Sheet,
+    routes: Routes,
+    end: ShaftEnd | None,
+    nose: Length,
+    history: History,
+    limits: Limits,
+) -> tuple[Explanation, ...]:
+    """What explains the sheet's differences, with probabilities; empty without a best length."""
+    if routes.best is None:
+        return ()
+    differences = tuple(differences_of(routes))
+    made = frame_for(
+        limits,
+        sizes_of(sheet, end, nose),
+        evidence_of(sheet, end, history, limits),
+        tuple(routes.best.moves.items()),
+        tuple(tuple(difference.moves.items()) for difference in differences),
+        routes.units,
+        routes.independent > 1,
+    )
+    return explain(made, [float(difference.nm) for difference in differences])
+
+
+def differences_of(routes: Routes) -> Iterator[Estimate]:
+    """Every difference on the sheet that should be nothing but noise."""
+    if routes.hub_tail and routes.taped_tail:
+        yield routes.taped_tail.minus(routes.hub_tail)
+    witnesses = [route for route in (routes.boat, routes.old, routes.past) if route]
+    for witness in witnesses[1:]:
+        yield witnesses[0].minus(witness)
+
+
+@lru_cache(maxsize=4096)
+def frame_for(
+    limits: Limits,
+    sizes: Sizes,
+    evidence: frozenset[str],
+    best: Moves,
+    differences: tuple[Moves, ...],
+    units: Moves,
+    witnessed: bool,
+) -> Frame:
+    """The weighing for one kind of sheet: the same ways of measuring, evidence and sizes.
+
+    Where a single route is not ``witnessed``, slips that nothing on the sheet can speak to are
+    left out.
+    """
+    readings = frozenset(name for moves in (best, *differences) for name, _ in moves)
+    slips = possible_slips(limits, sizes, evidence, readings)
+    if not witnessed:
+        slips = tuple(slip for slip in slips if slip.cause not in FAR)
+    return prepare(best, differences, units, slips, weights(limits)[OK])
+
+
+def sizes_of(sheet: Sheet, end: ShaftEnd | None, nose: Length) -> Sizes:
+    """The sizes of this boat that slips depend on."""
+    strut = sheet.length("face_to_strut_aft") or Length(0)
+    return Sizes(
+        gearbox_flange=_nm(sheet.part("flange_thickness", "gearbox")),
+        shaft_flange=_nm(sheet.part("flange_thickness", "coupling")),
+        coupling_hub=_nm(sheet.length("hub_length_coupling")),
+        barrel=_nm(sheet.length("strut_barrel")),
+        # In steps, so that boats of about one length share what is prepared for them.
+        level=round(strut.nm * _LEVEL_PER_LENGTH / _LEVEL_STEP) * _LEVEL_STEP or None,
+        opening=_nm(sheet.part("coupling_state", "opening")),
+        feet=strut.nm // (10 * NM_PER_INCH),
+        nose=nose.nm,
+        thread_length=_nm(end.thread_length) if end else None,
+        through=_through(sheet),
+        metric=frozenset(
+            name
+            for name, slug in _READ_AS.items()
+            if slug in sheet.readings and sheet.readings[slug].unit in ("mm", "cm", "m")
+        ),
+    )
+
+
+def _through(sheet: Sheet) -> int | None:
+    """The gearbox that a shaft passes through, unless it is known to be out of the measurement."""
+    if sheet.choice("drive_layout") != "v_pass_through":
+        return None
+    return (
+        None
+        if sheet.choice("forward_datum") == "gearbox_back"
+        else _nm(sheet.length("gearbox_through"))
+    )
+
+
+def _nm(length: Length | None) -> int | None:
+    return length.nm if length is not None else None
