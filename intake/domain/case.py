@@ -8,13 +8,14 @@ from catalog.domain.ends import ShaftEnd
 from catalog.domain.lengths import Length
 from catalog.domain.stock import Stock
 from intake.domain.diameter import Diameter, Size, judge_diameter, nearest_size
+from intake.domain.diameter_evidence import evidence_of
 from intake.domain.estimate import Estimate
 from intake.domain.explain import Explanation, honest_fit
 from intake.domain.fit import Band, fit_probability, gap_band, rounded
 from intake.domain.history import History
 from intake.domain.limits import Limits
 from intake.domain.routes import Routes, end_of, find_routes
-from intake.domain.sheet import Sheet
+from intake.domain.sheet import Reading, Sheet
 from intake.domain.weighing import weigh
 
 
@@ -70,13 +71,22 @@ class Case:
 
 
 def snapped(case: Case, slug: str) -> Size | None:
-    """The stocked size nearest to a reading, if it lies within 3 u of it (1/64 in at least)."""
+    """The stocked size nearest to a reading, if it lies within 3 u of it (1/128 in at least).
+
+    A measured one that could be the shaft's own size is the shaft's; a mark is taken at its word.
+    """
     reading = case.sheet.readings.get(slug)
     if reading is None:
         return None
-    size = nearest_size(reading.length)
     near = max(case.limits.snap_u * reading.u_nm, case.limits.snap_least.nm)
-    return size if abs(size.diameter.nm - reading.length.nm) <= near else None
+    if case.size and reading.u_nm and _within(reading, case.size, near):
+        return case.size
+    size = nearest_size(reading.length)
+    return size if _within(reading, size, near) else None
+
+
+def _within(reading: Reading, size: Size, near: float) -> bool:
+    return abs(size.diameter.nm - reading.length.nm) <= near
 
 
 def build_case(sheet: Sheet, stock: Stock, history: History, limits: Limits) -> Case:
@@ -140,7 +150,8 @@ def _diameter(sheet: Sheet, limits: Limits) -> Diameter | None:
     reading = sheet.readings.get("dia_clean") or sheet.readings.get("bearing_id_or_mark")
     if reading is None:
         return None
-    return judge_diameter(reading.length.nm, reading.u_nm, sheet.tape_unit, limits)
+    told = evidence_of(sheet)
+    return judge_diameter(reading.length.nm, reading.u_nm, sheet.tape_unit, limits, told)
 
 
 def _step(size: Size, limits: Limits) -> Length:

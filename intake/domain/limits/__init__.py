@@ -42,5 +42,9 @@ class Limits(
 
     name: str = "2026.1"
 
+    # The groups compare by their own fields; a set must not inherit that.
+    __eq__ = object.__eq__
+    __hash__ = object.__hash__
+
 
 DEFAULT_LIMITS = Limits()
