@@ -9,10 +9,12 @@ from importlib import resources
 
 import pytest
 
-from catalog.domain.lengths import inches
+from catalog.domain.ends import shaft_end
+from catalog.domain.lengths import Length, inches
 from catalog.domain.stock import Kind, Stock
 from catalog.domain.tape import read_length
 from catalog.tables import read_parts
+from intake.domain.limits import DEFAULT_LIMITS
 
 STOCK = Stock(
     tuple(
@@ -23,8 +25,9 @@ STOCK = Stock(
 
 def test_the_trades_own_sum() -> None:
     """Face to strut 43 in, tail 4-3/4 in: shaft 47-3/4 in (common practice, no source)."""
-    face, tail = read_length("43").length, read_length("4-3/4").length
-    assert (face + tail).inch_text == "47 3/4"
+    tail = read_length("4-3/4").length
+    assert tail == DEFAULT_LIMITS.fixed_tail
+    assert (read_length("43").length + DEFAULT_LIMITS.fixed_tail).inch_text == "47 3/4"
 
 
 @pytest.mark.parametrize(
@@ -51,7 +54,10 @@ def test_every_bearing_has_a_wall() -> None:
     assert min(walls) >= inches("1/4")
 
 
-def test_the_hub_rule_behind_four_and_three_quarters() -> None:
-    """Tail = gap + hub + n: with n = 1-3/16, a 2-13/16 hub and a 3/4 gap it is 4-3/4 in."""
-    total = inches("3/4") + inches("2 13/16") + inches("1 3/16")
-    assert total == inches("4 3/4")
+@pytest.mark.parametrize("size", DEFAULT_LIMITS.fixed_tail_sizes, ids=lambda size: size.inch_text)
+def test_the_hub_rule_behind_four_and_three_quarters(size: Length) -> None:
+    """Tail = gap + hub + n: with n by SAE J755, a 2-13/16 hub makes it 4-3/4 in."""
+    end = shaft_end("inch", size)
+    assert end
+    total = DEFAULT_LIMITS.gap_goal + inches("2 13/16") + end.nut_standoff
+    assert total == DEFAULT_LIMITS.fixed_tail
