@@ -145,8 +145,8 @@ def test_11_clearances_that_contradict_each_other_are_no_constant() -> None:
 
 
 def _refused(printed: str) -> list[str]:
-    seed = standards.table("trade_facts")[0]
-    return faults("trade_facts", [replace(seed, value=printed)])
+    row = standards.table("trade_facts")[0]
+    return faults("trade_facts", [replace(row, value=printed)])
 
 
 @pytest.mark.parametrize(
