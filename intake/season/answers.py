@@ -13,7 +13,7 @@ from typing import Any
 from intake.season.customers import Customer
 from intake.season.mistakes import Mistake, draw
 from intake.season.sheets import SLUGS, part, size_text, spacer_of, thread_of, through_of
-from intake.season.tape import WAYS, Reading
+from intake.season.tape import WAYS, Reading, taken
 
 CANNOT = {"state": "cannot_measure"}
 BEST = {"x": "rod", "old": "tape", "gap": "drill_shank", "tail": "rule", "hub": "caliper"}
@@ -77,10 +77,9 @@ def _first_time(customer: Customer, what: str) -> Any:
 
 def _told(customer: Customer, slug: str, what: str) -> Answers:
     """What is there, by the question."""
-    if what == "gap" and not customer.how.old:
-        return {slug: CANNOT}
-    if what == "tail" and not customer.how.old:
-        return {slug: CANNOT}
+    how = customer.how
+    if what in ("gap", "tail") and not (how.old or how.tail):
+        return {slug: CANNOT}  # the old shaft is gone
     if what in BEST:
         reading = customer.honest(what, BEST[what]).as_answer()
         return {slug: reading, **({"coupling_state": "tight"} if what == "gap" else {})}
@@ -124,6 +123,16 @@ def _nose(customer: Customer) -> Answers:
             if what in customer.first:
                 told[SLUGS[what]] = customer.honest(what, customer.first[what].method).as_answer()
     return told
+
+
+def _whole_bar(customer: Customer) -> Answers:
+    """The whole bar, and what is at its tip."""
+    told = _nose(customer)
+    if not customer.how.old_at_hand:
+        return {**told, "old_length_overall": CANNOT}
+    boat = customer.boat
+    whole = taken(customer.rng, "old", BEST["old"], boat.old_length + boat.nose, boat.system)
+    return {**told, "old_length_overall": whole.as_answer()}
 
 
 def _gap_state(customer: Customer) -> Answers:
@@ -177,7 +186,7 @@ _TOLD: dict[str, Callable[[Customer], Answers]] = {
     "hub_length_coupling": _coupling_hub,
     "gearbox_through": lambda c: through_of(c) if c.boat.through else {"gearbox_through": CANNOT},
     "pin_end": _nose,
-    "old_length_overall": _nose,
+    "old_length_overall": _whole_bar,
     "coupling_state": _gap_state,
     "prop_seated": _gap_state,
     "changed_since_shaft": _changed,

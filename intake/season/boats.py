@@ -26,7 +26,7 @@ METRIC_NOSE = 8 * MM
 LAYOUTS = {"inline": 62, "down_angle": 24, "v_rear_flange": 11, "v_pass_through": 3}
 STATIONS = {"single": 76, "port": 12, "starboard": 12}
 # The gap of the old shaft: most stand near the goal, a few were never right.
-GAP_SPREAD = 0.70  # of half the band: 0.175 in on shafts of 1 in and over
+GAP_SPREAD = 0.60  # of half the band: 0.15 in on shafts of 1 in and over
 NEVER_RIGHT, NEVER_RIGHT_SPREAD = 0.03, 0.6
 SEAT_SPREAD = 0.02  # how far nut and seat stray from the standard end
 SPACER_SHARE = 0.03
@@ -152,7 +152,9 @@ def _inch_end(rng: Random, name: str, goal: float) -> End:
     full = (end.taper_length + HUB_OVERHANG).in_inches
     shorter = min(0.45, goal - 0.3, full - 2.1)
     hub = full - rng.triangular(0.0, shorter, shorter / 3)
-    return hub, end.nut_standoff.in_inches, end.nose.in_inches, end.thread_length.in_inches, end.thread
+    lengths = (end.nut_standoff, end.nose, end.thread_length)
+    standoff, nose, threads = (length.in_inches for length in lengths)
+    return hub, standoff, nose, threads, end.thread
 
 
 def _metric_end(rng: Random, name: str, goal: float) -> End:

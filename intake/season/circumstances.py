@@ -18,10 +18,12 @@ X_WAYS = {"rod": 45, "tape_helper": 25, "tape_one_hand": 20, "pieces": 10}
 HUB_WAYS = {"caliper": 30, "rule": 40, "tape_short": 30}
 GAP_WAYS = {"drill_shank": 40, "rule": 30, "tape": 25, "eye": 5}
 OLD_WAYS = {"tape": 70, "tape_one_hand": 30}
-DIAMETER_WAYS = {"caliper": 70, "paper_strip": 10, "wrench_32": 15, "wrench_16": 5}
+DIAMETER_WAYS = {"caliper": 80, "paper_strip": 10, "wrench_32": 8, "wrench_16": 2}
 CHANGED = {"": 45, "nothing": 45, "propeller": 7, "unknown": 3}
 PIN_SAID = {"": 57, "yes": 36, "no": 7}
 RULE_SIZES = (inches(1), inches("1 1/8"))
+# Who has no caliper sends the thread and the bearing's mark along; the others one of the two.
+BEARING_MARK, THREAD = 0.60, 0.40
 NO_HUB, TAIL, TAIL_WITHOUT_HUB = 0.07, 0.30, 0.60
 SECOND_READING = 0.06
 START_MARK = 0.04
@@ -75,7 +77,8 @@ def circumstances(rng: Random, boat: Boat) -> How:
     has_old = routes != BOAT or repowered
     hub, tail = _hub_and_tail(rng, boat, routes)
     diameter = pick(rng, DIAMETER_WAYS)
-    mark, thread = rng.random() < 0.55, rng.random() < 0.45
+    mark, thread = rng.random() < BEARING_MARK, rng.random() < THREAD
+    unsure = diameter != "caliper"
     return How(
         routes=routes,
         x=x,
@@ -84,8 +87,8 @@ def circumstances(rng: Random, boat: Boat) -> How:
         old=pick(rng, OLD_WAYS) if has_old else "",
         tail=tail,
         diameter=diameter,
-        thread=thread or (diameter != "caliper" and not mark),
-        bearing_mark=mark,
+        thread=thread or unsure or not mark,
+        bearing_mark=mark or unsure,
         changed="engine" if repowered else pick(rng, CHANGED),
         pin_end=pick(rng, PIN_SAID),
         coupling_tight=rng.random() < COUPLING_SAID,

@@ -72,9 +72,7 @@ class Customer:
         """A reading with the customer shown what to do, of the boat as she is today."""
         return self._taken(what, method, [], now=True)
 
-    def _taken(
-        self, what: str, method: str, made: list[Mistake], *, now: bool = False
-    ) -> Reading:
+    def _taken(self, what: str, method: str, made: list[Mistake], *, now: bool = False) -> Reading:
         true = self.truth(what, now=now)
         for mistake in made:
             if mistake.code not in OF_THE_BOAT:

@@ -87,7 +87,10 @@ class Played:
 
 
 def by_tool(customer: Customer, stock: Stock) -> Played:
-    """Judge the sheet; while the shaft is held, ask what the tool wants to know, up to four times."""
+    """Judge the sheet; while the shaft is held, ask what the tool wants to know.
+
+    After four questions the sheet waits for a person. A third reading counts as one more.
+    """
     body, played = a_body(customer), Played()
     verdict = _judged(body, stock)
     _note_first(played, customer, verdict)

@@ -64,7 +64,8 @@ def _head(tally: Tally, seed: int, sheets: int) -> Iterator[str]:
         yield f"    {words.lower():18} {_percent(own, tally.n(kind, 'sheets'))}"
     plain = sum(slip.weight for slip in TABLE)
     yield f"  by the table alone   {plain / (722 + plain):6.1%} (no evidence on the sheet);"
-    yield f"  on no list           {sum(s.weight for s in UNLISTED):.0f} per 1000 where all can happen"
+    unlisted = sum(slip.weight for slip in UNLISTED)
+    yield f"  on no list           {unlisted:.0f} per 1000 where all can happen"
     yield f"  one route            {_percent(tally.n('one', 'sheets'), sheets)}"
     yield f"  metric boats         {_percent(tally.n('system', 'mm'), sheets)}"
 
@@ -137,7 +138,8 @@ def _share(n: int, of: int) -> str:
 
 
 def _by_kind(tally: Tally, kind: str) -> Iterator[str]:
-    yield f"SLIPS BY KIND, {ROUTES[kind].lower()} (out: move the gap of their own route out of band)"
+    yield f"SLIPS BY KIND, {ROUTES[kind].lower()}"
+    yield "  (out: those that move the gap of their own route out of band)"
     yield "  kind        sheets     out   asked or stopped     released wrong   held"
     wrong, held = tally.under(kind, "wrong kind"), tally.under(kind, "held kind")
     out, caught = tally.under(kind, "out"), tally.under(kind, "out caught")

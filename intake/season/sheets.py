@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from intake.season.boats import Boat
 from intake.season.customers import Customer
+from intake.season.mistakes import OF_THE_BOAT
 from intake.season.tape import Reading, taken, written
 
 SLUGS = {
@@ -40,36 +42,39 @@ def _readings(customer: Customer) -> dict[str, Any]:
 
 
 def _said(customer: Customer) -> dict[str, Any]:
-    """Everything that is not one of the long numbers."""
+    """Everything that is not one of the long numbers; what was not said is left out."""
     boat, how = customer.boat, customer.how
     said: dict[str, Any] = {
         "boat_name_and_station": {"name": "Biscuit Barrel", "station": boat.station},
         "drive_layout": boat.layout,
         "flange_direction": "forward" if boat.layout == "v_pass_through" else "aft",
+        "changed_since_shaft": [how.changed] if how.changed else None,
+        "pin_end": how.pin_end,
+        "coupling_state": "tight" if how.coupling_tight and how.gap else None,
+        "forward_datum": how.datum_said,
+        "shaft_in": how.shaft_in,
+        **_measured_beside(customer),
     }
+    return {slug: value for slug, value in said.items() if value}
+
+
+def _measured_beside(customer: Customer) -> dict[str, Any]:
+    """Readings that are a witness to the long numbers, or go with the layout."""
+    boat, how = customer.boat, customer.how
+    beside: dict[str, Any] = {}
     if how.thread:
-        said["thread"] = {"text": thread_of(boat), "method": "gauge"}
+        beside["thread"] = {"text": thread_of(boat), "method": "gauge"}
     if how.bearing_mark:
-        said["bearing_id_or_mark"] = {"text": size_text(boat), "method": "mark"}
-    if how.changed:
-        said["changed_since_shaft"] = [how.changed]
-    if how.pin_end:
-        said["pin_end"] = how.pin_end
-    if how.coupling_tight and how.gap:
-        said["coupling_state"] = "tight"
-    if how.datum_said:
-        said["forward_datum"] = how.datum_said
-    if how.shaft_in:
-        said["shaft_in"] = how.shaft_in
+        beside["bearing_id_or_mark"] = {"text": size_text(boat), "method": "mark"}
     if boat.spacer:
-        said["flex_or_spacer"] = spacer_of(boat)
+        beside["flex_or_spacer"] = spacer_of(boat)
     if boat.through:
-        said.update(through_of(customer))
+        beside.update(through_of(customer))
     if how.both_strut_ends:
-        said.update(_strut_ends(customer))
+        beside.update(_strut_ends(customer))
     if how.overall:
-        said["old_length_overall"] = _overall(customer).as_answer()
-    return said
+        beside["old_length_overall"] = _overall(customer).as_answer()
+    return beside
 
 
 def thread_of(boat: Boat) -> str:
@@ -119,7 +124,18 @@ def _strut_ends(customer: Customer) -> dict[str, Any]:
     }
 
 
+# Slips by which the whole bar is read as wrongly as its part: the same start, the same shaft.
+_SHARED = ("R-BURN-O", "R-TWICE", "R-TEN", "I-OTHER", "Z-TAPE")
+
+
 def _overall(customer: Customer) -> Reading:
-    """The whole bar, tip to tip. It ends at the nose whatever the other number did."""
-    true = customer.boat.old_length + customer.boat.nose
-    return taken(customer.rng, "old", customer.how.old, true, customer.boat.system)
+    """The whole bar, tip to tip, off the same tape in one go: the end at the nose is what differs.
+
+    A bar without a nose ends at its last thread, and the number is the same.
+    """
+    old, nose = customer.first["old"], customer.boat.nose
+    alone = [m for m in customer.mistakes if m.code not in (*_SHARED, *OF_THE_BOAT)]
+    whole = old.value - old.pen - sum(m.off.get("old", 0.0) for m in alone)
+    if not nose:
+        return Reading(written(whole, customer.boat.system), whole, old.method)
+    return replace(part(customer, whole + nose), method=old.method)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from functools import partial
 
 from intake.season.customers import Customer
 from intake.season.desks import Played, by_fixed_tail, by_old_length
@@ -35,7 +36,7 @@ class Tally:
     """Everything that is counted, under keys of words."""
 
     counts: Counter[Key] = field(default_factory=Counter)
-    sums: Counter[Key] = field(default_factory=Counter)
+    sums: dict[Key, float] = field(default_factory=partial(defaultdict, float))
 
     def add(self, *key: str, times: int = 1) -> None:
         """Count something."""
@@ -58,7 +59,8 @@ class Tally:
     def add_all(self, other: Tally) -> None:
         """Take another part of the season in."""
         self.counts.update(other.counts)
-        self.sums.update(other.sums)
+        for key, total in other.sums.items():
+            self.sums[key] += total
 
     def calibrate(self, name: str, edges: tuple[float, ...], stated: float, is_true: bool) -> None:
         """One statement of a probability, and whether it came true."""
