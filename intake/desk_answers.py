@@ -10,8 +10,7 @@ from django.utils.translation import gettext_lazy as _
 
 from intake.desk_fields import Box, Errors, Field, Typed, answer_field, can_be_typed
 from intake.forms import body_from_post
-
-SECOND_READING = "single-route"  # the check that asks to measure once more from another mark
+from intake.second_reading import SINGLE_ROUTE
 
 # What people tell in the same breath: where the tape began, what was tight as the gap was taken.
 _TOLD_WITH: dict[str, tuple[str, ...]] = {
@@ -37,7 +36,7 @@ def fields_for(
 ) -> tuple[Field, ...]:
     """The boxes of a card; a second reading has its own, the first is left as it is."""
     fields = [answer_field(slug, typed, errors) for slug in slugs]
-    if check_id == SECOND_READING and fields:
+    if check_id == SINGLE_ROUTE and fields:
         fields[0] = _second_reading(slugs[0], fields[0], typed)
     return tuple(fields)
 
@@ -48,7 +47,7 @@ def new_answers(
     """What was typed, in the API's shape; a second reading joins the first one."""
     told = body_from_post(data)["answers"]
     answers = {slug: told[slug] for slug in slugs if slug in told}
-    if check_id == SECOND_READING and slugs:
+    if check_id == SINGLE_ROUTE and slugs:
         answers |= _with_second(slugs[0], data, before.get(slugs[0]))
     return answers
 

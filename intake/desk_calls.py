@@ -16,6 +16,7 @@ from intake.desk_fields import Field
 from intake.desk_show import label_for
 from intake.desk_words import Words
 from intake.domain.causes import CAUSES, family
+from intake.likely import LikelyCause, likely_causes
 from intake.models import OUTCOMES, SheetVersion, Submission
 
 
@@ -94,6 +95,11 @@ class CallCard:
     def question(self) -> str:
         """The open question, as it is to be read out."""
         return str((self.finding or {}).get("question", ""))
+
+    @property
+    def likely(self) -> list[LikelyCause]:
+        """What it most likely is, for whoever asks."""
+        return likely_causes(self.finding or {})
 
     @property
     def fields(self) -> tuple[Field, ...]:

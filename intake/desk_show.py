@@ -16,9 +16,8 @@ from intake.domain.methods import METHOD_WORDS
 from intake.domain.reading import read_sheet
 from intake.domain.sheet import SheetErrors
 from intake.domain.svg import to_svg
+from intake.likely import Doubts
 from intake.models import SheetVersion
-
-SHOWN = 3
 
 _WORDS: dict[str, tuple[Words, Words]] = {
     "release": (_("Release"), _("Nothing to ask. It can be quoted.")),
@@ -49,14 +48,14 @@ class Shown:
         return _WORDS[self.verdict][1]
 
     @property
-    def findings(self) -> Sequence[Mapping[str, Any]]:
-        """The dearest three."""
-        return list(self.outcome.get("findings") or ())[:SHOWN]
+    def doubts(self) -> Doubts:
+        """The findings, dearest first: three shown, the rest folded."""
+        return Doubts(list(self.outcome.get("findings") or ()))
 
     @property
-    def more(self) -> int:
-        """How many findings are not shown."""
-        return max(0, len(self.outcome.get("findings") or ()) - SHOWN)
+    def is_optional(self) -> bool:
+        """Whether the sheet is good without the next question's answer."""
+        return self.verdict == "release"
 
     @property
     def next_question(self) -> Mapping[str, Any] | None:

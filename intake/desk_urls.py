@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from intake import desk, insights
+from intake import desk, insights, rule_views
 
 urlpatterns = [
     path("desk/", desk.desk, name="desk"),
@@ -12,6 +12,10 @@ urlpatterns = [
     path("desk/calls/", desk.call_queue, name="call-queue"),
     path("desk/<str:reference>/", desk.submission, name="submission"),
     path("desk/<str:reference>/call/", desk.record_call, name="record-call"),
+    path("checks/", rule_views.checks, name="checks"),
+    path("limits/", rule_views.limits, name="limits"),
+    path("limits/adopt/", rule_views.adopt, name="limits-adopt"),
+    path("limits/learn/", rule_views.learn, name="limits-learn"),
     path("insights/", insights.insights, name="insights"),
     path("insights/mismatches.csv", insights.insights_csv, name="insights-csv"),
 ]

@@ -17,11 +17,13 @@ from intake.calls import Call, CallErrors, read_call
 from intake.domain.history import History
 from intake.domain.lifecycle import MoveError, Status, require_move
 from intake.domain.reading import read_sheet
+from intake.domain.sheet import SheetErrors
 from intake.domain.verdict import Verdict
 from intake.evaluate import evaluate
 from intake.inserts import insert
 from intake.limit_sets.selectors import current_limits
 from intake.models import CallRecord, Event, FindingRecord, SheetVersion, Submission
+from intake.second_reading import SecondReading, asked_again, is_there, with_second
 from intake.signals import sheet_replaced, submission_ready
 
 __all__ = [
@@ -34,6 +36,7 @@ __all__ = [
     "move",
     "receive_submission",
     "record_call",
+    "take_second_reading",
 ]
 
 Body = Mapping[str, Any]
@@ -236,7 +239,33 @@ def _write_call(submission: Submission, sheet: SheetVersion, call: Call, by: Use
     )
 
 
-def _judge_again(submission: Submission, old: SheetVersion, call: Call, by: User) -> None:
+def take_second_reading(
+    *, submission: Submission, sheet_number: int, again: Mapping[str, str]
+) -> Submission:
+    """Store a second reading that the customer took alone, and judge the sheet again.
+
+    ``again``: text, start_mark and method as typed. Sent twice it is stored once. Raises
+    SheetErrors (it cannot be read, or nobody asked), Overtaken (the sheet is another one now),
+    MoveError (it is over).
+    """
+    with transaction.atomic():
+        try:
+            sheet = _hold(submission, sheet_number)
+        except Overtaken:
+            if is_there(selectors.current_sheet(submission), again):
+                return submission
+            raise
+        require_move(Status(submission.status), Status.NEEDS_CALL)
+        slug = asked_again(sheet)
+        if not slug:
+            raise SheetErrors({"": ["Thank you, but this is not asked any more."]})
+        _judge_again(submission, sheet, with_second(sheet, slug, again), None)
+    return submission
+
+
+def _judge_again(
+    submission: Submission, old: SheetVersion, call: Call | SecondReading, by: User | None
+) -> None:
     sheet, body = call.sheet, call.body
     history = selectors.history_facts(sheet, exclude=submission)
     verdict = evaluate(sheet, stock(), history, current_limits())

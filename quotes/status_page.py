@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any, cast
 
 from django.utils import timezone
@@ -16,14 +17,18 @@ from intake.domain.lifecycle import Status
 from intake.domain.reading import read_sheet
 from intake.domain.sheet import SheetErrors
 from intake.domain.svg import to_svg
+from intake.likely import Doubts
 from intake.models import SheetVersion, Submission
+from intake.second_reading import SINGLE_ROUTE, asked_again
 from quotes import price_show, services
 from quotes.domain.facts import Measured
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.domain.order import read_order
 from quotes.domain.paper_facts import measured, notes
+from quotes.domain.texts import LABELS
 from quotes.domain.words import both, gap_words, rounding_words
 from quotes.models import Quote
+from quotes.second_reading import AgainForm
 
 Words = str | Promise
 
@@ -52,10 +57,11 @@ class Typed:
     name: str = ""
     confirmed: Sequence[str] = ()
     reason: str = ""
+    again: Mapping[str, str] = field(default_factory=dict)
     errors: Mapping[str, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class StatusPage:
     """Everything the page says of one submission."""
 
@@ -101,18 +107,34 @@ class StatusPage:
         return self.status == Status.READY and not self.is_draft
 
     @property
-    def questions(self) -> list[str]:
-        """What we still ask: each open question once, dearest first."""
+    def questions(self) -> Doubts:
+        """What we still ask: each open question once, dearest first.
+
+        The second reading is not among them: it has a form of its own.
+        """
         if self.status not in (Status.NEEDS_CALL, Status.RECEIVED):
-            return []
+            return Doubts(())
+        own = SINGLE_ROUTE if self.again else ""
         held = [f for f in self.outcome.get("findings") or () if f["severity"] != "note"]
-        return list(dict.fromkeys(f["question"] for f in held if f["question"]))
+        asked = {f["question"]: f for f in reversed(held) if f["question"] and f["check"] != own}
+        return Doubts([f for f in held if asked.get(f["question"]) is f])
+
+    @cached_property
+    def again(self) -> AgainForm | None:
+        """The second reading that the customer can take now, without a call."""
+        slug = asked_again(self.sheet) if self.status == Status.NEEDS_CALL else ""
+        return AgainForm(slug, self.sheet, self.typed.again, self.typed.errors) if slug else None
 
     @property
     def rows(self) -> list[Measured]:
-        """The customer's own numbers in both systems, and what was taken for granted."""
+        """The customer's own numbers in both systems, and what was taken for granted.
+
+        A length that is to be read once more is left out: the second reading is taken blind.
+        """
+        hidden = LABELS.get(self.again.slug) if self.again else None
         try:
-            return list(measured(read_sheet(self.sheet.body), self.stack))
+            found = measured(read_sheet(self.sheet.body), self.stack)
+            return [row for row in found if row.label != hidden]
         except SheetErrors:
             return []  # written under older rules; nothing is guessed
 
@@ -123,6 +145,8 @@ class StatusPage:
 
     @property
     def drawing(self) -> SafeString:
+        if self.again:
+            return _safe(to_svg(drive_line({}, lit=self.again.slug), ident="line"))
         if not self.stack:
             return SafeString("")
         return _safe(to_svg(drive_line(self.stack), ident="line"))

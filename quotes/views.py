@@ -6,16 +6,20 @@ from collections.abc import Callable
 from functools import wraps
 
 from django.contrib import messages
+from django.core.exceptions import BadRequest
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST, require_safe
 
+from intake.domain.sheet import SheetErrors
 from intake.models import Submission
 from intake.selectors import by_token, current_sheet
+from intake.services import MoveError, Overtaken, take_second_reading
 from quotes import selectors, services
 from quotes.models import Quote
+from quotes.second_reading import AGAIN, what_happened
 from quotes.status_page import StatusPage, Typed
 
 View = Callable[..., HttpResponse]
@@ -44,6 +48,33 @@ def private(view: View) -> View:
 def status(request: HttpRequest, token: str) -> HttpResponse:
     """What we have, what we still ask, the quote."""
     return _page(request, _find(token))
+
+
+@private
+@require_POST
+def second_reading(request: HttpRequest, token: str) -> HttpResponse:
+    """Take the reading that was asked for once more; what was typed is not lost."""
+    submission, again = _find(token), {part: request.POST.get(part, "") for part in AGAIN}
+    try:
+        number = int(request.POST.get("sheet_number", ""))
+    except ValueError:
+        raise BadRequest("no sheet number") from None
+    try:
+        take_second_reading(submission=submission, sheet_number=number, again=again)
+    except SheetErrors as refused:
+        return _page(request, submission, Typed(again=again, errors=_first(refused)), status=400)
+    except Overtaken:
+        messages.warning(request, _("Your sheet changed a moment ago; here it is as it is now."))
+    except MoveError as over:
+        messages.error(request, str(over))
+    else:
+        messages.success(request, what_happened(current_sheet(submission)))
+    return redirect("status", token=token)
+
+
+def _first(refused: SheetErrors) -> dict[str, str]:
+    """One sentence for each box of the second reading."""
+    return {f"again.{box}": " ".join(said) for box, said in refused.errors.items()}
 
 
 @private

@@ -17,7 +17,6 @@ from typing import Any, get_type_hints
 from catalog.domain.lengths import NM_PER_INCH, Length, mm
 from catalog.domain.materials import material
 from catalog.domain.tape import LengthError, read_length
-from catalog.domain.tape import LengthError, read_length
 from intake.domain.limit_words import label
 from intake.domain.limits import DEFAULT_LIMITS, Limits
 

@@ -1,0 +1,186 @@
+"""Every check explained, from the code itself: for the page of checks and for docs/checks.md."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from catalog.domain.lengths import Length
+from intake.checks import CHECKS
+from intake.checks.base import Check
+from intake.domain.limit_values import limit_fields, shown
+from intake.domain.limit_words import label
+from intake.domain.limits import DEFAULT_LIMITS, Limits
+from intake.likely import LikelyCause, likely_causes
+from intake.read_limits import limits_read, severities_of
+
+_HAPPENS = {
+    "stop": "Stop: nothing is cut to these numbers until a manager has said why it may be.",
+    "ask": "Ask: a person asks before anything is quoted.",
+    "note": "Note: it is printed, and holds nothing up.",
+}
+_SHORT = {"stop": "a stop", "ask": "a question", "note": "a note"}
+_ROWS_SHOWN = 12
+
+
+@dataclass(frozen=True, slots=True)
+class LimitRead:
+    """A limit as a check reads it: its words, its value now, and the usual one where it differs."""
+
+    name: str
+    words: str
+    now: str
+    usual: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CheckPage:
+    """One check for people who do not program."""
+
+    id: str
+    title: str
+    why: str
+    happens: str
+    graded: str
+    question: str
+    source: str
+    holds: str
+    likely: list[LikelyCause]
+    limits: list[LimitRead]
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """The checks of one subject."""
+
+    title: str
+    checks: list[CheckPage]
+
+
+def chapters(limits: Limits = DEFAULT_LIMITS) -> list[Chapter]:
+    """Every check in the order a call would take them up, with these limits."""
+    found: dict[str, Chapter] = {}
+    for check in CHECKS:
+        title = _first_line(sys.modules[check.look.__module__].__doc__)
+        found.setdefault(title, Chapter(title, [])).checks.append(_page(check, limits))
+    return list(found.values())
+
+
+def _page(check: Check, limits: Limits) -> CheckPage:
+    title, _, rest = check.why.partition("\n")
+    return CheckPage(
+        id=check.id,
+        title=title,
+        why=" ".join(rest.split()),
+        happens=_HAPPENS[check.severity.value],
+        graded=_graded(check),
+        question=check.ask,
+        source=_sentence(check.source),
+        holds=_and(check.holds),
+        likely=likely_causes(
+            {"likely": [{"cause": code, "probability": part} for code, part in check.likely]}
+        ),
+        limits=[limit_read(name, limits) for name in limits_read(check.look)],
+    )
+
+
+def limit_read(name: str, limits: Limits) -> LimitRead:
+    """One limit of a set, in words, with the code's own value where that is another."""
+    now, usual = getattr(limits, name), limit_fields()[name].default
+    return LimitRead(
+        name, label(name), value_words(now), "" if now == usual else value_words(usual)
+    )
+
+
+def value_words(value: Any) -> str:
+    """A limit's value for people; a table by its first rows or by its size.
+
+    >>> value_words((Length(25_400_000), Length(50_800_000)))
+    '1 in · 25.4 mm; 2 in · 50.8 mm'
+    """
+    if isinstance(value, tuple) and len(value) <= _ROWS_SHOWN:
+        if all(isinstance(item, Length | float | int) for item in value):
+            return "; ".join(shown(item) for item in value)
+        if all(isinstance(item, str) for item in value):
+            return ", ".join(item.replace("_", " ") for item in value)
+        if all(isinstance(item, tuple) for item in value):
+            return "; ".join(_row(row) for row in value)
+    if hasattr(value, "items") and len(value) <= _ROWS_SHOWN:
+        rows = list(value.items())
+        if all(isinstance(part, Length | float | int) for row in rows for part in row):
+            return "; ".join(f"{shown(key)}: {shown(item)}" for key, item in rows)
+    return shown(value) if not hasattr(value, "__len__") or isinstance(value, str) else _size(value)
+
+
+def _row(row: tuple[Any, ...]) -> str:
+    return ", ".join(shown(part) for part in row)
+
+
+def _size(table: Any) -> str:
+    return f"a table of {len(table)} lines, kept with the program" if len(table) else "none yet"
+
+
+def _graded(check: Check) -> str:
+    """What else it may be, where the rule grades."""
+    order = ("stop", "ask", "note")
+    named = {name.lower() for name in severities_of(check.look)} - {check.severity.value}
+    also = [_SHORT[word] for word in order if word in named]
+    return f"By how much is wrong it may also be {' or '.join(also)}." if also else ""
+
+
+def _and(words: tuple[str, ...]) -> str:
+    *first, last = words
+    return f"{', '.join(first)} and {last}" if first else last
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:] + ("" if text.endswith(".") else ".")
+
+
+def _first_line(text: str | None) -> str:
+    return (text or "").strip().partition("\n")[0].removesuffix(".")
+
+
+# --- As a paper -----------------------------------------------------------------------
+
+
+def as_markdown(limits: Limits = DEFAULT_LIMITS) -> str:
+    """All of it as one Markdown page; made by ``manage.py describe_checks``, never by hand."""
+    book = chapters(limits)
+    count = sum(len(chapter.checks) for chapter in book)
+    lines = [
+        "# What Fairgap checks",
+        "",
+        f"All {count} checks, in the order in which a call would take them up: what each says, why "
+        "that tends to happen, what it makes happen, the question that is asked, and the limits it "
+        "goes by. Where a limit was changed at the desk, the page of checks there shows the value "
+        "in force; here stand the usual ones. Common practice means: no published source.",
+        "",
+        "This page is made from the program by `manage.py describe_checks`.",
+    ]
+    for chapter in book:
+        lines += ["", f"## {chapter.title}"]
+        for check in chapter.checks:
+            lines += _paper(check)
+    return "\n".join(lines) + "\n"
+
+
+def _paper(check: CheckPage) -> Iterator[str]:
+    yield from ("", f"### {check.title}", "")
+    if check.why:
+        yield from (check.why, "")
+    yield f"- **What happens.** {check.happens}{' ' + check.graded if check.graded else ''}"
+    yield f"- **It holds** the {check.holds}."
+    yield f"- **Question.** {check.question}"
+    if check.likely:
+        told = "; ".join(
+            f"{cause.words} ({cause.share})" if cause.share else str(cause.words)
+            for cause in check.likely
+        )
+        yield f"- **Usually** {told}."
+    for limit in check.limits:
+        yield f"- **Limit.** {limit.words[:1].upper()}{limit.words[1:]}: {limit.now}."
+    yield f"- **Source.** {check.source}"
+    yield f"- **Called** {check.id} in tables and records."

@@ -1,0 +1,183 @@
+"""The manager's page of limits as data: each limit in words, what was changed, what was learned."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from django.utils.translation import gettext as _
+
+from intake.cause_words import Words, cause_words
+from intake.check_book import value_words
+from intake.domain.limit_values import LimitField, from_text, limit_fields, limits_from, shown
+from intake.domain.limit_words import group_title, label
+from intake.domain.limits import Limits
+from intake.domain.slips import OK, learned, weights
+from intake.likely import share
+from intake.models import LimitSet
+
+
+@dataclass(frozen=True, slots=True)
+class LimitRow:
+    """One limit: its words, the usual value, the one in force, and what was typed for it."""
+
+    field: LimitField
+    current: str
+    usual: str
+    typed: str = ""
+    error: str = ""
+
+    @property
+    def words(self) -> str:
+        """What it is, for people."""
+        return label(self.field.name)
+
+    @property
+    def is_changed(self) -> bool:
+        """Whether the desk goes by another value than the usual one."""
+        return self.current != self.usual
+
+    @property
+    def id(self) -> str:
+        """The id of its box."""
+        return f"limit-{self.field.name}"
+
+
+@dataclass(frozen=True, slots=True)
+class CauseRow:
+    """One cause: how often it was guessed to happen, how often it did, what that comes to."""
+
+    words: Words
+    prior: str
+    count: int
+    learned: str
+
+
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """One limit that a set changed, in words; empty where there was none before."""
+
+    words: str
+    before: str
+    after: str
+
+
+@dataclass(frozen=True, slots=True)
+class Adopted:
+    """One set in the history, with what it changed against the one before it."""
+
+    row: LimitSet
+    changes: list[Changed]
+    sheets: int  # learned from, where this set took causes over; else 0
+
+    @property
+    def who(self) -> str:
+        """Who adopted it."""
+        return str(self.row.adopted_by)
+
+
+@dataclass(frozen=True)
+class LimitsPage:
+    """Everything the page shows. ``sets`` newest first; ``counts`` what the desk has recorded."""
+
+    limits: Limits
+    sets: list[LimitSet]
+    counts: Mapping[str, int]
+    typed: Mapping[str, str] = field(default_factory=dict)
+    errors: Mapping[str, str] = field(default_factory=dict)
+
+    @cached_property
+    def groups(self) -> list[tuple[str, list[LimitRow]]]:
+        """The limits under their headings, in the order of the checks."""
+        groups: dict[str, list[LimitRow]] = {}
+        for one in limit_fields().values():
+            groups.setdefault(one.group, []).append(self._row(one))
+        return [(group_title(group), rows) for group, rows in groups.items()]
+
+    def _row(self, one: LimitField) -> LimitRow:
+        return LimitRow(
+            one,
+            value_words(getattr(self.limits, one.name)),
+            value_words(one.default),
+            self.typed.get(one.name, ""),
+            self.errors.get(one.name, ""),
+        )
+
+    @property
+    def wrong(self) -> list[tuple[str, str, str]]:
+        """Each error: the id of its box, its words, the sentence."""
+        own = {"name": "Name", "reason": "Why", "values": ""}
+        return [
+            (f"limit-{name}" if name != "values" else "", own.get(name, label(name)), said)
+            for name, said in self.errors.items()
+        ]
+
+    @property
+    def changed_count(self) -> int:
+        """How many limits differ from the usual ones."""
+        return sum(row.is_changed for _title, rows in self.groups for row in rows)
+
+    @cached_property
+    def causes(self) -> list[CauseRow]:
+        """Each cause with its share before and after learning, the most frequent first."""
+        before = weights(limits_from("", self._values, {}))
+        after, whole = learned(before, self.counts), sum(before.values())
+        ranked = sorted(before, key=lambda cause: -after[cause])
+        return [
+            CauseRow(
+                _("nothing wrong") if cause == OK else cause_words(cause),
+                share(before[cause] / whole),
+                self.counts.get(cause, 0),
+                share(after[cause] / whole),
+            )
+            for cause in ranked
+        ]
+
+    @property
+    def _values(self) -> Mapping[str, str]:
+        return self.sets[0].values if self.sets else {}
+
+    @property
+    def recorded(self) -> int:
+        """Causes that the desk has recorded among the sheets counted."""
+        return sum(count for cause, count in self.counts.items() if cause != OK)
+
+    @property
+    def sheets(self) -> int:
+        """Decided sheets with both ways to the length."""
+        return sum(self.counts.values())
+
+    @property
+    def learned_sheets(self) -> int:
+        """Sheets that the limits in force have learned from."""
+        return sum(self.limits.cause_counts.values())
+
+    @property
+    def can_learn(self) -> bool:
+        """Whether there is something the limits in force do not know."""
+        return bool(self.counts) and dict(self.counts) != dict(self.limits.cause_counts)
+
+    @property
+    def history(self) -> list[Adopted]:
+        """Every set with what it changed, newest first."""
+        older: Iterable[LimitSet | None] = [*self.sets[1:], None]
+        return [_adopted(row, before) for row, before in zip(self.sets, older, strict=True)]
+
+
+def _adopted(row: LimitSet, before: LimitSet | None) -> Adopted:
+    old = before.values if before else {}
+    names = [name for name in limit_fields() if row.values.get(name) != old.get(name)]
+    learned_now = row.cause_counts != (before.cause_counts if before else {})
+    sheets = sum(row.cause_counts.values()) if learned_now else 0
+    return Adopted(row, [_change(name, old, row.values) for name in names], sheets)
+
+
+def _change(name: str, old: Mapping[str, str], new: Mapping[str, str]) -> Changed:
+    return Changed(label(name), _kept(name, old), _kept(name, new))
+
+
+def _kept(name: str, values: Mapping[str, str]) -> str:
+    """A kept value for people; the usual one where a set leaves it alone."""
+    one = limit_fields()[name]
+    return shown(from_text(one, values[name]) if name in values else one.default)
