@@ -61,6 +61,7 @@ def evaluate(
         next_question=next_question(case, findings) if with_next_question else None,
         parts=match_parts(case),
         case=case,
+        rules_version=limits.name,
     )
 
 
@@ -131,7 +132,7 @@ def _shaft(case: Case) -> Shaft | None:
         overall=case.overall,
         u_nm=case.u_nm,
         predicted_gap=case.gap,
-        fit_probability=case.probability,
+        fit_probability=case.fit,
         routes=_routes(case.routes),
     )
 

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 
 from intake.checks.base import J755, LENGTHS, OLD, STRUT, TAIL, Mismatch, check
 from intake.domain.case import Case
+from intake.domain.slip_words import ASK_ABOUT, likely_slips, share_of
+from intake.domain.slips import OK
 from intake.domain.strut import agrees, datum_is_settled
 from intake.domain.verdict import Severity
 
@@ -17,27 +19,43 @@ _BOTH = ("face_to_strut_aft", "old_length_face_to_thread")
     Severity.ASK,
     ask="What exactly was the hook of the tape touching at the forward end?",
     inputs=LENGTHS,
+    needs=("face_to_strut_aft|pieces", "old_length_face_to_thread"),
 )
 def boat_and_old_shaft_agree(case: Case) -> Iterator[Mismatch]:
     """The boat and the old shaft ask for lengths further apart than measuring explains.
 
     One of the two was measured from, or to, another point; or the old shaft never fitted.
     """
+    severity = _how_far_apart(case)
+    if severity is None:
+        return
+    words = "The boat's own measurements and the old shaft do not give the same length."
+    likely = likely_slips(case)
+    ask = ASK_ABOUT[likely[0][0]] if likely else ""
+    yield Mismatch(_BOTH, words, severity=severity, question=ask, likely=likely)
+
+
+def _how_far_apart(case: Case) -> Severity | None:
+    """What the difference of the two routes makes happen, if anything."""
     routes, limits = case.routes, case.limits
     if routes is None or routes.difference is None:
-        return
-    apart, u = abs(routes.difference.nm), routes.difference.u_nm
-    z = apart / u
+        return None
+    apart = abs(routes.difference.nm)
+    z = apart / routes.difference.u_nm
     far = case.metric_or_inch(limits.route_ask, limits.route_ask_metric).nm
     very_far = case.metric_or_inch(limits.route_stop, limits.route_stop_metric).nm
-    words = "The boat's own measurements and the old shaft do not give the same length."
     # An assumed gap says nothing finer than its own spread, so distance alone is no evidence.
     if apart > very_far and (routes.gap_measured or z > limits.route_z_ask):
-        yield Mismatch(_BOTH, words, severity=Severity.STOP)
-    elif z > limits.route_z_ask or (apart > far and routes.gap_measured):
-        yield Mismatch(_BOTH, words)
-    elif z > limits.route_z_note:
-        yield Mismatch(_BOTH, words, severity=Severity.NOTE)
+        return Severity.ASK if _boat_is_sure(case) else Severity.STOP
+    if z > limits.route_z_ask or (apart > far and routes.gap_measured):
+        return Severity.NOTE if _boat_is_sure(case) else Severity.ASK
+    return Severity.NOTE if z > limits.route_z_note else None
+
+
+def _boat_is_sure(case: Case) -> bool:
+    """The boat was measured twice and agrees: what is left of the difference is the old shaft's."""
+    strut = case.sheet.readings.get("face_to_strut_aft")
+    return bool(strut and agrees(strut, case.limits) and case.fit >= case.limits.fit_ask)
 
 
 @check(
@@ -55,17 +73,17 @@ def a_second_witness_agrees(case: Case) -> Iterator[Mismatch]:
 
     The old shaft is lost or elsewhere; the boat is not at hand; there was no time.
     """
-    routes = case.routes
+    routes, limits = case.routes, case.limits
     if routes is None or routes.best is None or routes.independent > 1:
         return
     slug = "face_to_strut_aft" if routes.boat else "old_length_face_to_thread"
-    reading = case.sheet.readings[slug]
-    if agrees(reading, case.limits):
-        return
-    words = "One way to the length only, measured once: a slip in it would not show."
-    if reading.again is not None:
+    reading = case.sheet.readings.get(slug)
+    if reading and reading.again and not agrees(reading, limits):
         words = f"Two readings differ: {reading.text} and {reading.again.text}."
-    yield Mismatch((slug,), words)
+        yield Mismatch((slug,), words)
+    elif case.fit < limits.fit_ask:
+        words = "One way to the length only: a slip in it would not show."
+        yield Mismatch((slug,), words, likely=likely_slips(case))
 
 
 @check(
@@ -74,6 +92,8 @@ def a_second_witness_agrees(case: Case) -> Iterator[Mismatch]:
     ask="Where on the shaft's tip did you stop: at the last thread, or at the very end?",
     source=J755,
     inputs=TAIL,
+    needs=("tail_to_thread", "hub_length", "gap_now"),
+    likely={"D-PIN": 14, "P-SEAT": 8, "G-BLADE": 6},
 )
 def taped_tail_and_hub_agree(case: Case) -> Iterator[Mismatch]:
     """The tail as taped and the hub with its nut and thread give different tails.
@@ -96,6 +116,7 @@ def taped_tail_and_hub_agree(case: Case) -> Iterator[Mismatch]:
     ask="How long is the propeller's hub from its front face to its back face?",
     source="fixed tail common practice; SAE J755 geometry",
     inputs=TAIL,
+    likely={"P-RULE": 1},
 )
 def the_tail_is_known(case: Case) -> Iterator[Mismatch]:
     """Neither hub nor tail is measured, and the fixed tail does not hold for this shaft.
@@ -121,7 +142,8 @@ def the_tail_is_known(case: Case) -> Iterator[Mismatch]:
         "Which end of the strut is nearer the propeller, and which of your two numbers belongs to "
         "it?"
     ),
-    inputs=STRUT | {"face_to_strut_fwd", "strut_barrel"},
+    needs=("face_to_strut_aft", "face_to_strut_fwd", "strut_barrel"),
+    likely={"D-FWD": 10, "D-MID": 2, "R-WHOLE": 5},
 )
 def strut_ends_differ_by_the_barrel(case: Case) -> Iterator[Mismatch]:
     """The two strut distances do not differ by the length of the strut barrel.
@@ -144,6 +166,7 @@ def strut_ends_differ_by_the_barrel(case: Case) -> Iterator[Mismatch]:
     ask="Starting at the gearbox, which comes first along the shaft, and how far is each?",
     source="logic",
     inputs=STRUT | OLD | {"face_to_strut_fwd", "old_length_overall"},
+    likely={"K-TYPED": 3, "I-OTHER": 3, "D-FWD": 2},
 )
 def lengths_come_in_order(case: Case) -> Iterator[Mismatch]:
     """Along the shaft the points come in an order that cannot be.
@@ -169,6 +192,8 @@ def lengths_come_in_order(case: Case) -> Iterator[Mismatch]:
     ask="Past the last thread, what is there?",
     source="SAE J755 (nose lengths from memory: verify)",
     inputs=LENGTHS | {"old_length_overall"},
+    needs=("old_length_face_to_thread",),
+    likely={"D-PIN": 14, "D-END": 4, "D-TAPER": 4},
 )
 def the_nose_is_not_in_the_length(case: Case) -> Iterator[Mismatch]:
     """The old length seems to run to the tip of the plain nose, not to the last thread.
@@ -183,7 +208,8 @@ def the_nose_is_not_in_the_length(case: Case) -> Iterator[Mismatch]:
     if overall is None:
         if _nose_explains_the_difference(case, end.nose.nm):
             words = "The old shaft is longer than the boat asks for by about the nose of its end."
-            yield Mismatch(("old_length_face_to_thread", "pin_end"), words)
+            answers = ("old_length_face_to_thread", "pin_end")
+            yield Mismatch(answers, words, likely=likely_slips(case))
         return
     past = overall.nm - old.nm
     if past == 0 and sheet.part("nuts", "kind") == "self_locking":
@@ -194,12 +220,12 @@ def the_nose_is_not_in_the_length(case: Case) -> Iterator[Mismatch]:
 
 
 def _nose_explains_the_difference(case: Case, nose_nm: int) -> bool:
-    """Within 2 u of one nose, nearer to that than to nothing, and no open datum to explain it."""
+    """Within 2 u of one nose, likelier than no slip at all, and no open datum to explain it."""
     difference = case.routes.difference if case.routes else None
     if difference is None or not datum_is_settled(case.sheet, case.limits):
         return False
-    left = abs(difference.nm + nose_nm)
-    return left <= case.limits.slip_u * difference.u_nm and left < abs(difference.nm)
+    near = abs(difference.nm + nose_nm) <= case.limits.slip_u * difference.u_nm
+    return near and share_of(case, "D-PIN") > share_of(case, OK)
 
 
 @check(
@@ -207,6 +233,8 @@ def _nose_explains_the_difference(case: Case, nose_nm: int) -> bool:
     Severity.ASK,
     ask="With the old shaft out, what can you pass through the log to reach the gearbox flange?",
     inputs=LENGTHS,
+    needs=("old_length_face_to_thread",),
+    likely={"O-OLDSHAFT": 3, "B-MOVED": 2, "D-PIN": 2},
 )
 def the_boat_was_measured(case: Case) -> Iterator[Mismatch]:
     """Only the old shaft gives a length; a shaft proves only that it was once fitted.
@@ -224,6 +252,8 @@ def the_boat_was_measured(case: Case) -> Iterator[Mismatch]:
     Severity.ASK,
     ask="What did the forward end of your tape touch, and how thick is that disc?",
     inputs=STRUT,
+    needs=("face_to_strut_aft",),
+    likely={"D-CBACK": 14, "D-GBACK": 10, "D-HUB": 8},
 )
 def the_tape_started_on_the_gearbox_face(case: Case) -> Iterator[Mismatch]:
     """The long measurement did not start on the gearbox flange's face.
@@ -237,26 +267,6 @@ def the_tape_started_on_the_gearbox_face(case: Case) -> Iterator[Mismatch]:
     needed = "hub_length_coupling" if hub_end else "flange_thickness"
     words = "The long measurement started at another place than the gearbox flange's face."
     yield Mismatch(("forward_datum", needed), words)
-
-
-@check(
-    "burned-inch",
-    Severity.ASK,
-    ask="Which mark did you hold at the start, and did you take it off afterwards?",
-    inputs=LENGTHS,
-)
-def no_inch_was_lost_at_the_start(case: Case) -> Iterator[Mismatch]:
-    """The two ways to the length differ by one whole inch.
-
-    The tape was held at its 1 in mark and the inch not taken off, or a whole inch misread.
-    """
-    difference = case.routes.difference if case.routes else None
-    if difference is None:
-        return
-    off = abs(abs(difference.nm) - case.limits.burned.nm)
-    # An uncertainty as wide as the inch itself could call anything a lost inch.
-    if off <= case.limits.slip_u * difference.u_nm and off < abs(difference.nm) / 2:
-        yield Mismatch(_BOTH, "A start mark not taken off would explain why the two ways differ.")
 
 
 @check(
@@ -274,19 +284,28 @@ def the_gap_will_be_fair(case: Case) -> Iterator[Mismatch]:
 
     An uncertain way of measuring, or a cut length far from the exact one.
     """
-    if case.exact is None:
+    routes, limits = case.routes, case.limits
+    if case.exact is None or routes is None:
         return
-    limits = case.limits
-    words = f"The gap lands where it should with a probability of {case.probability:.0%}."
-    if case.probability < limits.fit_stop:
-        yield Mismatch(_weakest(case), words, severity=Severity.STOP)
-    elif case.probability < limits.fit_ask:
-        yield Mismatch(_weakest(case), words)
+    if case.probability < limits.fit_ask:
+        words = f"The gap lands where it should with a probability of {case.probability:.0%}."
+        stop = case.probability < limits.fit_stop
+        yield Mismatch(_weakest(case), words, severity=Severity.STOP if stop else None)
+    elif case.fit < limits.fit_ask and routes.independent > 1 and not _routes_are_asked(case):
+        words = f"With the slips that could be in it, the gap is right with {case.fit:.0%} only."
+        yield Mismatch(_weakest(case), words, likely=likely_slips(case))
+
+
+def _routes_are_asked(case: Case) -> bool:
+    """The two routes are asked about already, and that is why the gap is not sure."""
+    return _how_far_apart(case) in (Severity.ASK, Severity.STOP)
 
 
 _READING_OF = {
     "strut": "face_to_strut_aft",
     "datum": "forward_datum",
+    "slope": "shaft_angle",
+    "history": "face_to_strut_aft",
     "hub": "hub_length",
     "rule": "hub_length",
     "tail": "tail_to_thread",
@@ -314,6 +333,5 @@ CHECKS = (
     the_nose_is_not_in_the_length,
     the_boat_was_measured,
     the_tape_started_on_the_gearbox_face,
-    no_inch_was_lost_at_the_start,
     the_gap_will_be_fair,
 )

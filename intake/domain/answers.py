@@ -8,6 +8,7 @@ from typing import Any
 
 from catalog.domain.lengths import Length
 from catalog.domain.tape import ReadLength, Unit, read_length
+from intake.domain.angles import read_angle
 from intake.domain.methods import METHODS, uncertainty_nm
 from intake.domain.plates import read_power, read_ratio, read_speed, read_thread
 from intake.domain.questions import (
@@ -227,6 +228,7 @@ _PARTS: dict[str, Callable[[Any], Any]] = {
     "speed": _plate(read_speed),
     "ratio": _plate(read_ratio),
     "thread": _plate(read_thread),
+    "angle": _plate(read_angle),
 }
 
 

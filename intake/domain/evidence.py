@@ -37,6 +37,8 @@ def _of_the_strut(sheet: Sheet, limits: Limits) -> Iterator[str]:
         yield "rod"
     if strut.method == "laser" or sheet.part("shaft_angle", "along") == "floor":
         yield "level_or_floor"
+    elif sheet.part("shaft_angle", "along") == "shaft":
+        yield "along_the_shaft_said"
     if sheet.choices.get("forward_datum") == "gearbox_face":
         yield "datum_said"
     if sheet.choices.get("shaft_in") == "in":

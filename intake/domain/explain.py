@@ -147,13 +147,14 @@ def _term(slip: Slip, noise: _Noise) -> _Term:
     stays = in_best - sum(r * a for r, a in zip(noise.regression, moved, strict=True))
     pulls = [a / v for a, v in zip(moved, noise.variances, strict=True)]
     seen = sum(a * pull for a, pull in zip(moved, pulls, strict=True))
-    pulls += [0.0] * (_MOST_DIFFERENCES - len(pulls))
+    one, two, three = (*pulls, *(0.0,) * (_MOST_DIFFERENCES - len(pulls)))
     sigma2 = max(slip.spread_nm**2, 1.0)
     tau = 1 / sigma2 + seen
     log_weight = math.log(slip.weight)
     log_weight -= 0.5 * (slip.mean_nm**2 / sigma2 + math.log1p(sigma2 * seen))
     sd_nm = math.sqrt(noise.left + stays * stays / tau)
-    return _Term(log_weight, slip.mean_nm / sigma2, 0.5 / tau, *pulls, stays, sd_nm, slip)
+    offset = slip.mean_nm / sigma2
+    return _Term(log_weight, offset, 0.5 / tau, one, two, three, stays, sd_nm, slip)
 
 
 def _moved_by(slip: Slip, moves: Mapping[str, float], units: Mapping[str, float]) -> float:

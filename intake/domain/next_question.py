@@ -2,54 +2,84 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator
+
 from intake.domain.case import Case, improved
-from intake.domain.methods import uncertainty_nm
+from intake.domain.inquiries import INQUIRIES, Inquiry, better_u
 from intake.domain.questions import QUESTIONS
 from intake.domain.verdict import Finding, NextQuestion, Severity
 
-# What a better reading would be, reading by reading: its slug and the better method.
-_BETTER = {
-    "strut": ("face_to_strut_aft", "rod"),
-    "rule": ("hub_length", "rule"),
-    "hub": ("hub_length", "caliper"),
-    "tail": ("tail_to_thread", "rule"),
-    "gap": ("gap_now", "drill_shank"),
-    "old": ("old_length_face_to_thread", "tape"),
-}
+# What these ask is how to be surer of the length: the question that does it best is asked.
+OF_THE_LENGTH = frozenset(
+    {
+        "route-boat-vs-old",
+        "single-route",
+        "fit-probability",
+        "pin-end-included",
+        "burned-inch",
+        "ten-start",
+        "tape-case",
+        "slope-measure",
+        "pass-through-datum",
+        "old-shaft-only",
+    }
+)
+
+_SQRT2 = math.sqrt(2.0)
 
 
 def next_question(case: Case, findings: tuple[Finding, ...]) -> NextQuestion | None:
-    """The dearest finding's question; on a sheet nothing is asked of, the one with most gain.
+    """The dearest finding's question; where that doubts the length, the one of most value.
 
-    The gain is what the fit probability would rise by with that reading taken the better way.
+    On a sheet that nothing is asked of, the one of most value, if it is worth asking at all. The
+    gain is the expected fit probability after asking, less the present one.
     """
-    gains = _gains(case)
-    for finding in findings:
-        if finding.severity is not Severity.NOTE:
-            answer = finding.answers[0]
-            # What is not answered yet is asked in its own words, not why it was left out.
-            missing = finding.check == "missing-critical" and answer in QUESTIONS
-            ask = QUESTIONS[answer].ask if missing else finding.question
-            return NextQuestion(answer, ask, gains.get(answer, 0.0))
-    if not gains:
-        return None
-    answer = max(gains, key=lambda slug: gains[slug])
-    if gains[answer] < case.limits.worth_asking:
-        return None
-    return NextQuestion(answer, QUESTIONS[answer].ask, gains[answer])
+    best = _most_valuable(case)
+    holding = next((f for f in findings if f.severity is not Severity.NOTE), None)
+    if holding is None:
+        return best if best and best.gain >= case.limits.worth_asking else None
+    if best and holding.check in OF_THE_LENGTH and best.gain > 0.0001:
+        return best
+    answer = holding.answers[0]
+    # What is not answered yet is asked in its own words, not why it was left out.
+    missing = holding.check == "missing-critical" and answer in QUESTIONS
+    ask = QUESTIONS[answer].ask if missing else holding.question
+    return NextQuestion(answer, ask, max(gain_of(case, answer), 0.0))
 
 
-def _gains(case: Case) -> dict[str, float]:
-    """Gain in fit probability for each reading that could be taken better, by its slug."""
-    if case.routes is None or case.routes.best is None:
-        return {}
-    moves, gains = case.routes.best.moves, {}
-    for name, (slug, method) in _BETTER.items():
-        now = moves.get(name, 0.0)
-        then = uncertainty_nm(slug, method)
-        reading = case.sheet.readings.get(slug)
-        usual = reading.u_nm if reading else float("inf")
-        if now and then < usual:
-            share = then / usual if reading else then / abs(now)
-            gains[slug] = improved(case, {name: now * share}) - case.probability
-    return gains
+def gain_of(case: Case, answer: str) -> float:
+    """What the fit probability is expected to rise by, if this answer were given or bettered."""
+    gains = (gain for inquiry, gain in _gains(case) if inquiry.answer == answer)
+    return max(gains, default=0.0)
+
+
+def _most_valuable(case: Case) -> NextQuestion | None:
+    """The inquiry with the greatest gain for its trouble."""
+    ranked = max(_gains(case), key=lambda pair: pair[1] / pair[0].minutes, default=None)
+    if ranked is None:
+        return None
+    inquiry, gain = ranked
+    return NextQuestion(inquiry.answer, inquiry.ask or QUESTIONS[inquiry.answer].ask, gain)
+
+
+def _gains(case: Case) -> Iterator[tuple[Inquiry, float]]:
+    """Each inquiry open on this sheet, with its expected gain in fit probability."""
+    if case.band is None or case.gap is None:
+        return
+    # What each slip costs if it is there and stays hidden.
+    at_stake = [
+        (one, one.probability, one.in_band(case.gap.nm, case.band))
+        for one in case.explained
+        if one.moves
+    ]
+    clean = 1.0 - sum(share for _, share, _ in at_stake)
+    seen_from = 2.0 * _SQRT2 * case.u_nm
+    for inquiry in INQUIRIES:
+        if inquiry.open_(case.sheet):
+            changed = better_u(case, inquiry)
+            then = improved(case, changed) if changed else case.probability
+            gain = clean * (then - case.probability)
+            for one, share, lands in at_stake:
+                gain += share * inquiry.shown(one, seen_from) * (then - lands)
+            yield inquiry, gain

@@ -121,7 +121,7 @@ COMPOSITES: dict[str, dict[str, str | tuple[str, ...]]] = {
     "flange_thickness": {"gearbox": "length", "coupling": "length", "method": "method"},
     "coupling_state": {"is": ("tight", "loose", "off"), "opening": "length"},
     "coupling_bore": {"kind": ("straight", "taper", "split"), "size": "length"},
-    "shaft_angle": {"text": "text", "along": ("shaft", "floor")},
+    "shaft_angle": {"text": "angle", "along": ("shaft", "floor")},
     "set_screws": {"kind": ("press", "screws", "adhesive"), "count": "count", "size": "text"},
     "reuse_coupling": {"reuse": "yes_no", "sending": "yes_no"},
     "between_strut_and_propeller": {

@@ -6,6 +6,7 @@ import math
 
 from intake.domain.estimate import Estimate
 from intake.domain.limits import Limits
+from intake.domain.methods import uncertainty_nm
 from intake.domain.sheet import Reading, Sheet
 
 
@@ -13,17 +14,49 @@ def strut_distance(sheet: Sheet, limits: Limits) -> Estimate | None:
     """Coupling face to strut aft end, corrected for where the tape really started.
 
     A datum other than the gearbox face moves it by a flange or a hub once that is known; a spacer
-    between the flanges is taken off; a gearbox the shaft passes through is added.
+    between the flanges is taken off; a gearbox the shaft passes through is added. A length said
+    to be level is laid along the shaft. Without one length, the three pieces stand for it.
     """
     reading = sheet.readings.get("face_to_strut_aft")
     if reading is None:
-        return None
+        return _in_pieces(sheet)
     value, u = _read_twice(reading, outside_u(sheet, reading, limits), limits)
     shift, u_shift = _datum_shift(sheet, limits)
     moves = {"strut": u}
     if u_shift:
         moves["datum"] = u_shift
+    if sheet.part("shaft_angle", "along") == "floor":
+        value += level_shortfall(sheet)
+        moves["slope"] = max(_slope_u(sheet, limits), 1.0)
     return Estimate(value + shift, moves)
+
+
+def _in_pieces(sheet: Sheet) -> Estimate | None:
+    """Face to log, log, log to strut: their sum, where all three were given."""
+    pieces = [sheet.part("pieces", name) for name in ("inner", "log", "outer")]
+    if None in pieces:
+        return None
+    u = uncertainty_nm("face_to_strut_aft", "pieces")
+    return Estimate(sum(piece.nm for piece in pieces), {"strut": u})
+
+
+def level_shortfall(sheet: Sheet) -> int:
+    """How far a level length falls short of the same along the shaft: X / cos a - X, in nm.
+
+    0 where no slope was given.
+    """
+    degrees, reading = sheet.part("shaft_angle", "text"), sheet.readings.get("face_to_strut_aft")
+    if not degrees or reading is None:
+        return 0
+    return round(reading.length.nm * (1 / math.cos(math.radians(degrees)) - 1))
+
+
+def _slope_u(sheet: Sheet, limits: Limits) -> float:
+    """What half a degree of slope is worth: d(X / cos a) = X tan a / cos a da."""
+    degrees = sheet.part("shaft_angle", "text") or 0.0
+    slope = math.radians(degrees)
+    per_radian = sheet.readings["face_to_strut_aft"].length.nm * math.tan(slope) / math.cos(slope)
+    return per_radian * math.radians(limits.u_angle_degrees)
 
 
 def outside_u(sheet: Sheet, reading: Reading, limits: Limits) -> float:

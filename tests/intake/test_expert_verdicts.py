@@ -93,7 +93,11 @@ def test_the_metric_shaft_is_cut_to_950() -> None:
 
 def test_a_pass_through_without_its_datum_is_stopped() -> None:
     found = fired(verdict(BODIES["S07"]))
-    assert found == {"route-boat-vs-old": "stop", "pass-through-fields": "stop"}
+    assert found == {
+        "route-boat-vs-old": "stop",
+        "pass-through-fields": "stop",
+        "pass-through-datum": "ask",
+    }
 
 
 def test_a_pass_through_told_whole_is_released() -> None:

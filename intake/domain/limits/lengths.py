@@ -52,11 +52,13 @@ class LengthsLimits:
     old_past_strut: Length = inches("2 1/2")
     nose_near: Length = inches("3/32")
     slip_u: float = 2.0
-    burned: Length = inches(1)
 
     # Fit probability.
     fit_stop: float = 0.90
     fit_ask: float = 0.97
+
+    # A length taken level: how well an angle is read, in degrees (a phone's level).
+    u_angle_degrees: float = 0.5
 
     # Worth asking on a sheet nothing else is asked of.
     worth_asking: float = 0.005

@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from catalog.domain.lengths import Length, inches, mm
+
 # cause: rows of (mean, spread, weight in a thousand sheets with two routes, what it touches).
 # Mean and spread are inches of the difference "boat less old shaft", so a slip on the old shaft
 # carries the other sign than the reading itself.
@@ -64,11 +66,13 @@ _EVIDENCE: dict[str, dict[str, float]] = {
     "strut_read_again": {"R-*@strut": 0.02, "D-*@strut": 0.25},
     "old_read_again": {"R-*@old": 0.02, "D-*@old": 0.25},
     "gap_as_if_assumed": {"G-ASSUME": 3},
-    "nose_seen": {"D-PIN": 4},
+    # Who has seen the nose knows where the threads end, and stops there at the strut as well.
+    "nose_seen": {"D-PIN@old": 4, "D-PIN@tail": 0.25},
     "no_nose": {"D-PIN": 0},
     "nose_left_out": {"D-PIN": 0.05},
     "both_strut_ends": {"D-FWD": 0.1, "D-MID": 0.1},
     "level_or_floor": {"D-SLOPE": 8},
+    "along_the_shaft_said": {"D-SLOPE": 0.25},
     "driveline_changed": {"B-MOVED": 8},
     "nothing_changed": {"B-MOVED": 0.25},
     "practised_yard": {"R-*": 0.5, "G-ASSUME": 1.5},
@@ -95,3 +99,13 @@ class SlipsLimits:
     cause_counts: Mapping[str, int] = field(default_factory=dict)
     pseudo_sheets: float = 200.0
     practised_orders: int = 5
+
+    # The sizes by which single slips are known: the tape's first mark, inch or centimetre; its
+    # case; what lies near a level measurement, and near the gearbox a shaft passes through.
+    burned: Length = inches(1)
+    burned_metric: Length = mm(10)
+    ten_marks: int = 10
+    tape_case_least: Length = inches("2.6")
+    tape_case_most: Length = inches("3.4")
+    slope_near: Length = inches("0.15")
+    through_near: Length = inches("0.3")

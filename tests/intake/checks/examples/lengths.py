@@ -58,10 +58,6 @@ EXAMPLES: Examples = {
         },
         {"forward_datum": "shaft_flange_aft", "face_to_strut_aft": tape("43 5/8", "rod")},
     ),
-    "burned-inch": (
-        {"face_to_strut_aft": tape("44 13/16", "rod")},
-        {"face_to_strut_aft": tape("45 1/8", "rod")},
-    ),
     # By the fixed tail alone u is 0.159 in and the gap lands in its band 88.3 times in a hundred.
     "fit-probability": (
         {"without": NO_OLD},
