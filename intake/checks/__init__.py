@@ -4,17 +4,21 @@ from __future__ import annotations
 
 from intake.checks import (
     bearing,
+    bolts,
     coupling,
     desk,
     diameter,
     ends,
     entry,
+    flange,
     gap,
     history,
     layout,
     lengths,
     slips,
     strength,
+    wear,
+    witnesses,
 )
 from intake.checks.base import Check
 
@@ -24,7 +28,11 @@ CHECKS: tuple[Check, ...] = (
     *slips.CHECKS,
     *gap.CHECKS,
     *diameter.CHECKS,
+    *witnesses.CHECKS,
     *bearing.CHECKS,
+    *wear.CHECKS,
+    *flange.CHECKS,
+    *bolts.CHECKS,
     *coupling.CHECKS,
     *ends.CHECKS,
     *strength.CHECKS,

@@ -1,80 +1,14 @@
-"""The coupling: a disc that was measured as a disc, on the side it belongs, for this shaft."""
+"""The coupling: its disc, the side it belongs on, and how it holds this shaft."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from catalog.domain.lengths import Length
 from intake.checks.base import DIAMETER, Mismatch, check
 from intake.domain.case import Case
-from intake.domain.recognised import flange_of
+from intake.domain.keys import coupling_key_width
+from intake.domain.routes import end_of
 from intake.domain.verdict import Severity
-
-_FLANGE = frozenset({"flange_od"})
-
-
-@check(
-    "flange-is-hub",
-    Severity.ASK,
-    ask="On the round disc that has the bolts through it, how wide is it edge to edge?",
-    holds=("coupling",),
-)
-def the_flange_is_not_its_hub(case: Case) -> Iterator[Mismatch]:
-    """The flange was measured on its neck: no flange is that small, every hub is.
-
-    The barrel is easier to reach than the disc.
-    """
-    flange = case.sheet.length("flange_od")
-    if flange is not None and _is_hub(case, flange):
-        yield Mismatch(("flange_od",), "That is the width of a coupling's neck, not of its disc.")
-
-
-@check(
-    "flange-snap",
-    Severity.ASK,
-    ask="How wide is the disc straight across through the middle?",
-    source="common practice (the general flange standard SAE J756 was withdrawn in 2005)",
-    holds=("coupling",),
-)
-def the_flange_is_a_known_size(case: Case) -> Iterator[Mismatch]:
-    """The flange is not near any flange that is usual.
-
-    Measured across the bolts, or half of it to the centre.
-    """
-    flange = case.sheet.length("flange_od")
-    if flange is None or _is_hub(case, flange):
-        return
-    if flange_of(case) is None:
-        yield Mismatch(("flange_od",), "No usual flange is this wide.")
-
-
-@check(
-    "flange-vs-diameter",
-    Severity.ASK,
-    ask="What does the gearbox plate say, and how wide is its own flange?",
-    holds=("coupling",),
-    inputs=_FLANGE | DIAMETER,
-)
-def flange_and_shaft_go_together(case: Case) -> Iterator[Mismatch]:
-    """The flange is not one that is usual with this shaft.
-
-    A slip in typing, or a small flange left from an older engine.
-    """
-    flange, size, limits = flange_of(case), case.size, case.limits
-    if flange is None or size is None:
-        return
-    words = "This flange is not usual with a shaft of this size."
-    answers = ("flange_od", "dia_clean")
-    small = abs((flange - limits.small_flange).nm) <= limits.flange_near.nm
-    if small and size.diameter >= limits.small_flange_stop_from:
-        yield Mismatch(answers, words, severity=Severity.STOP)
-        return
-    for usual, least, most in limits.flange_diameters:
-        if abs((flange - usual).nm) <= limits.flange_near.nm:
-            near = limits.metric_twin.nm
-            if not least.nm - near <= size.diameter.nm <= most.nm + near:
-                yield Mismatch(answers, words)
-            return
 
 
 @check(
@@ -82,6 +16,8 @@ def flange_and_shaft_go_together(case: Case) -> Iterator[Mismatch]:
     Severity.STOP,
     ask="When you look at the coupling, which side of the disc is its long neck on?",
     holds=("shaft", "coupling"),
+    needs=("drive_layout", "flange_direction"),
+    likely={"I-REVERSED": 10},
 )
 def the_coupling_suits_the_drive(case: Case) -> Iterator[Mismatch]:
     """A reversed coupling goes with a gearbox the shaft passes through, and only with that.
@@ -105,6 +41,8 @@ def the_coupling_suits_the_drive(case: Case) -> Iterator[Mismatch]:
         "gearbox?"
     ),
     source="logic",
+    needs=("drive_layout",),
+    likely={"D-REAR": 15, "I-REVERSED": 1},
 )
 def a_pass_through_is_told_whole(case: Case) -> Iterator[Mismatch]:
     """A shaft through the gearbox needs the gearbox's length and all of the front end.
@@ -134,15 +72,110 @@ _FRONT_ASK = {
 }
 
 
-def _is_hub(case: Case, flange: Length) -> bool:
-    low, high = case.limits.hub_not_flange
-    return low <= flange <= high
+@check(
+    "coupling-bore-type",
+    Severity.ASK,
+    ask="How is the coupling held on the shaft: what would you undo first?",
+    holds=("shaft", "coupling"),
+    needs=("coupling_bore",),
+    likely={"I-COMBO": 5, "I-REVERSED": 1},
+)
+def the_coupling_takes_the_shafts_end(case: Case) -> Iterator[Mismatch]:
+    """The coupling's bore and the shaft's forward end are of different kinds.
+
+    The coupling was not seen apart, or a split one was taken for a straight one. A taper that is
+    told alike on both sides is only noted: its seat moves sixteen times what its bore is off, so
+    the coupling has to be in hand before the final length.
+    """
+    sheet = case.sheet
+    kind, tapered = sheet.part("coupling_bore", "kind"), sheet.part("front_taper", "tapered")
+    if kind and tapered in ("yes", "no") and (kind == "taper") is not (tapered == "yes"):
+        words = "The coupling's bore and the shaft's forward end are not of one kind."
+        yield Mismatch(("coupling_bore", "front_taper"), words)
+    elif kind == "taper":
+        words = "A tapered coupling must be in hand before the final length."
+        yield Mismatch(("coupling_bore",), words, severity=Severity.NOTE)
+
+
+@check(
+    "hub-to-gland",
+    Severity.NOTE,
+    ask="How much bare shaft is between the coupling and the gland?",
+    holds=("shaft", "coupling"),
+    needs=("gland_position", "hub_length_coupling"),
+    likely={"D-HUB": 5, "I-HUB": 3},
+)
+def the_gland_can_be_packed(case: Case) -> Iterator[Mismatch]:
+    """Between the coupling's hub and the gland there is too little bare shaft to work on the gland.
+
+    A longer coupling than the old one, or the gland was measured from the hub and not the face.
+    """
+    sheet, limits = case.sheet, case.limits
+    gland, hub = sheet.length("gland_position"), sheet.length("hub_length_coupling")
+    if gland is None or hub is None:
+        return
+    room = limits.gland_room.nm
+    wanted = max(room, case.size.diameter.nm) if case.size else room
+    if gland.nm - hub.nm < wanted:
+        words = "There is little bare shaft between the coupling and the gland."
+        yield Mismatch(("gland_position", "hub_length_coupling"), words)
+
+
+@check(
+    "key-mismatch",
+    Severity.NOTE,
+    ask="What width is the key at each end?",
+    source="SAE J755 (propeller end); ANSI B17.1 and ISO 773 (general keys)",
+    holds=("shaft", "coupling"),
+    inputs=DIAMETER,
+    needs=("keyway",),
+    likely={"R-FLIP": 3, "I-COMBO": 3},
+)
+def the_keys_are_of_one_table(case: Case) -> Iterator[Mismatch]:
+    """The coupling's key is neither the propeller's nor the usual one of a shaft of this size.
+
+    A stepped key in an old coupling, or one of the two misread.
+    """
+    coupling, size = case.sheet.part("keyway", "coupling_width"), case.size
+    if coupling is None or size is None:
+        return
+    end = end_of(size)
+    usual = (
+        case.sheet.part("keyway", "width"),
+        end.keyway_width if end else None,
+        coupling_key_width(size),
+    )
+    near = case.limits.key_near.nm
+    if not any(width and abs(width.nm - coupling.nm) <= near for width in usual):
+        words = "The coupling's key is not the one of a shaft of this size."
+        yield Mismatch(("keyway",), words)
+
+
+@check(
+    "fit-and-face-without-parts",
+    Severity.ASK,
+    ask="How will the old coupling reach us, and when?",
+    source="logic",
+    needs=("reuse_coupling",),
+    likely={"I-COMBO": 1},
+)
+def the_coupling_to_fit_is_coming(case: Case) -> Iterator[Mismatch]:
+    """The old coupling stays in use, and it is not on its way to us.
+
+    It is assumed that fitting and facing need only the new shaft; they need both parts together.
+    """
+    sheet = case.sheet
+    stays = sheet.part("reuse_coupling", "reuse")
+    if stays and not sheet.part("reuse_coupling", "sending") and "coupling" not in sheet.wants:
+        words = "The old coupling is to be fitted to the new shaft, and it is not coming to us."
+        yield Mismatch(("reuse_coupling",), words)
 
 
 CHECKS = (
-    the_flange_is_not_its_hub,
-    the_flange_is_a_known_size,
-    flange_and_shaft_go_together,
     the_coupling_suits_the_drive,
     a_pass_through_is_told_whole,
+    the_coupling_takes_the_shafts_end,
+    the_gland_can_be_packed,
+    the_keys_are_of_one_table,
+    the_coupling_to_fit_is_coming,
 )

@@ -1,4 +1,4 @@
-"""Which size the shaft is, and whether something else on the boat says so too."""
+"""Which size the shaft is, and whether its own readings settle that."""
 
 from __future__ import annotations
 
@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from catalog.domain.lengths import NM_PER_64TH, Length
 from intake.checks.base import DIAMETER, Mismatch, check
+from intake.checks.wear import journal_wear_nm
 from intake.domain.case import Case
-from intake.domain.diameter import steps_apart
-from intake.domain.routes import end_of
 from intake.domain.verdict import Severity
 
-_ALL = ("shaft", "coupling", "bearing")
+ALL_PARTS = ("shaft", "coupling", "bearing")
+_EITHER = ("dia_clean|bearing_id_or_mark",)
 _SIXTEENTH_NM = 4 * NM_PER_64TH
 
 
@@ -19,8 +19,10 @@ _SIXTEENTH_NM = 4 * NM_PER_64TH
     "dia-snap",
     Severity.ASK,
     ask="On a clean bright part away from the bearing, what does the shaft measure, and with what?",
-    holds=_ALL,
+    holds=ALL_PARTS,
     inputs=DIAMETER,
+    needs=_EITHER,
+    likely={"I-DIAREAD": 12, "I-SYSTEM": 3},
 )
 def the_diameter_is_one_size(case: Case) -> Iterator[Mismatch]:
     """The diameter as measured does not settle on one stocked size.
@@ -41,41 +43,33 @@ def the_diameter_is_one_size(case: Case) -> Iterator[Mismatch]:
     Severity.ASK,
     ask="What is the propeller nut's thread, and what spanner fits the nut?",
     source="arithmetic; wear allowance common practice",
-    holds=_ALL,
+    holds=ALL_PARTS,
     inputs=DIAMETER,
+    needs=_EITHER,
+    likely={"I-SYSTEM": 10, "I-DIAREAD": 3},
 )
 def inch_or_metric_is_settled(case: Case) -> Iterator[Mismatch]:
     """An inch size and a metric size lie too near to each other to tell by the reading.
 
-    A metric hull with an inch shaft, or the reverse.
+    A metric hull with an inch shaft, or the reverse. However likely one of them is, it takes a
+    second kind of evidence; a size of the other system than the tape's is always confirmed.
     """
-    found, limits = case.diameter, case.limits
+    found = case.diameter
     if found is None:
         return
-    near = found.rival_off_nm <= limits.rival_u * found.spread_nm
-    rival = near or found.rival_share >= limits.rival_share
     other_tape = {"in": "mm", "mm": "inch"}.get(case.sheet.tape_unit or "") == found.best.system
-    if other_tape or (rival and not _second_evidence(case)):
+    if other_tape or (_has_rival(case) and not found.agreed):
         words = "The reading could be an inch size or a metric size."
         yield Mismatch((_measured_by(case), "thread"), words)
 
 
-def _second_evidence(case: Case) -> bool:
-    """True where thread, bearing mark or keyway speaks for the size that won."""
-    sheet, size = case.sheet, case.size
-    if size is None:
+def _has_rival(case: Case) -> bool:
+    """True where a size of the other system could have given this reading."""
+    found, limits = case.diameter, case.limits
+    if found is None:
         return False
-    mark = sheet.readings.get("bearing_id_or_mark")
-    if mark and "dia_clean" in sheet.readings and mark.length == size.diameter:
-        return True
-    thread = sheet.part("thread", "text")
-    end = end_of(size)
-    if thread and end:
-        return bool(thread.text == end.thread)
-    if thread:
-        return bool(thread.system == "mm" and size.system == "mm")
-    key = sheet.part("keyway", "width")
-    return bool(key and end and abs((key - end.keyway_width).nm) <= NM_PER_64TH)
+    near = found.rival_off_nm <= limits.rival_u * found.spread_nm
+    return near or found.rival_share >= limits.rival_share
 
 
 @check(
@@ -85,8 +79,9 @@ def _second_evidence(case: Case) -> bool:
         "Counting from the 1 in mark, how many of the smallest marks were there, and how many make "
         "an inch on your tape?"
     ),
-    holds=_ALL,
-    inputs=DIAMETER,
+    holds=ALL_PARTS,
+    needs=("dia_clean",),
+    likely={"I-DIAREAD": 12, "I-SYSTEM": 3},
 )
 def the_diameter_is_not_an_odd_sixteenth(case: Case) -> Iterator[Mismatch]:
     """The diameter reads as an odd sixteenth, which nobody stocks.
@@ -102,26 +97,82 @@ def the_diameter_is_not_an_odd_sixteenth(case: Case) -> Iterator[Mismatch]:
 
 
 @check(
-    "dia-vs-bearing",
-    Severity.STOP,
-    ask="What is stamped on the bearing or its packaging?",
+    "dia-two-spots",
+    Severity.NOTE,
+    ask="Which of the two readings was in the bearing?",
     holds=("shaft", "bearing"),
-    inputs=DIAMETER | {"bearing_id_or_mark"},
+    needs=("dia_clean", "dia_journal"),
+    likely={"I-DIAREAD": 12, "O-OLDBEARING": 10},
 )
-def the_bearing_runs_on_the_shaft(case: Case) -> Iterator[Mismatch]:
-    """The bearing's inside size is not the shaft's size.
+def the_two_spots_tell_of_wear(case: Case) -> Iterator[Mismatch]:
+    """The shaft is thinner in its bearing than beside it, or is said to be thicker there.
 
-    Usually the worn flutes were measured, or the journal, where the shaft is thinnest.
+    Wear, or the two answers were exchanged: no shaft grows in its bearing. A difference that the
+    two tools cannot tell counts for nothing.
     """
-    sheet, size, bearing = case.sheet, case.size, case.bearing_size
-    if size is None or "dia_clean" not in sheet.readings:
+    found, limits = journal_wear_nm(case), case.limits
+    if found is None:
         return
-    if "bearing_id_or_mark" not in sheet.readings or bearing == size:
+    wear, u = found
+    same = limits.two_spots_same.nm
+    answers = ("dia_clean", "dia_journal")
+    if wear < -max(same, limits.two_spots_ask_u * u):
+        words = "The shaft is said to be thicker in its bearing than beside it."
+        yield Mismatch(answers, words, severity=Severity.ASK)
+    elif wear > max(limits.two_spots_worn.nm, limits.two_spots_note_u * u):
+        words = "The shaft has worn in its bearing, and the bearing will have worn with it."
+        yield Mismatch(answers, words, likely=_WORN)
+    elif wear > max(same, limits.two_spots_note_u * u):
+        yield Mismatch(answers, "The shaft has worn a little in its bearing.", likely=_WORN)
+
+
+_WORN = (("O-OLDBEARING", 1.0),)
+
+
+@check(
+    "dia-method-upgrade",
+    Severity.NOTE,
+    ask=(
+        "Could you wrap a strip of paper round it, prick the overlap with a pin and measure "
+        "between the holes?"
+    ),
+    source="common practice; arithmetic: the strip's length is 3.1416 times the diameter",
+    holds=ALL_PARTS,
+    needs=("dia_clean",),
+    likely={"I-DIAREAD": 12, "I-SYSTEM": 3},
+)
+def a_better_tool_would_settle_it(case: Case) -> Iterator[Mismatch]:
+    """The diameter was taken with a tool too coarse to tell an inch size from a metric one.
+
+    Only a spanner and a tape were to hand; a strip of paper is finer than either.
+    """
+    reading, found, limits = case.sheet.readings.get("dia_clean"), case.diameter, case.limits
+    if reading is None or found is None or reading.method not in limits.coarse_ways:
         return
-    words = "The bearing's inside size and the shaft's size are not the same."
-    one_step = bearing is not None and steps_apart(size, bearing) == 1
-    severity = Severity.ASK if one_step else Severity.STOP
-    yield Mismatch(("bearing_id_or_mark", "dia_clean"), words, severity=severity)
+    if found.best.diameter >= limits.coarse_from and _has_rival(case) and not found.agreed:
+        yield Mismatch(("dia_clean",), "A finer way of measuring would settle the diameter.")
+
+
+@check(
+    "dia-coated",
+    Severity.NOTE,
+    ask="What is on the surface where you measured?",
+    holds=ALL_PARTS,
+    needs=("dia_clean",),
+    likely={"I-DIAREAD": 1},
+)
+def the_surface_was_clean(case: Case) -> Iterator[Mismatch]:
+    """The shaft reads a little over its size.
+
+    Paint, growth, scale or a burr; or the tool was tilted.
+    """
+    reading, size, limits = case.sheet.readings.get("dia_clean"), case.size, case.limits
+    if reading is None or size is None or case.diameter is None:
+        return
+    over = reading.length.nm - size.diameter.nm
+    least = max(limits.coated_least.nm, limits.coated_u * case.diameter.spread_nm)
+    if least < over <= limits.coated_most.nm:
+        yield Mismatch(("dia_clean",), "The shaft reads a little over its size.")
 
 
 def _measured_by(case: Case) -> str:
@@ -132,5 +183,7 @@ CHECKS = (
     the_diameter_is_one_size,
     inch_or_metric_is_settled,
     the_diameter_is_not_an_odd_sixteenth,
-    the_bearing_runs_on_the_shaft,
+    the_two_spots_tell_of_wear,
+    a_better_tool_would_settle_it,
+    the_surface_was_clean,
 )

@@ -3,16 +3,36 @@
 from __future__ import annotations
 
 from catalog.domain.lengths import Length
+from catalog.domain.stock import StockPart
 from intake.domain.case import Case
+from intake.domain.sheet import Reading
+
+
+def flanges_near(case: Case) -> tuple[Length, ...]:
+    """The usual flanges a disc as measured may be (1/16 in, or 3 u of the reading), nearest first.
+
+    100 mm, 4 in and 102 mm are one reading of a tape.
+    """
+    reading, limits = case.sheet.readings.get("flange_od"), case.limits
+    if reading is None:
+        return ()
+    read = reading.length.nm
+    near = max(limits.flange_near.nm, limits.snap_u * reading.u_nm)
+    found = [flange for flange in limits.flanges if abs(flange.nm - read) <= near]
+    return tuple(sorted(found, key=lambda flange: abs(flange.nm - read)))
 
 
 def flange_of(case: Case) -> Length | None:
-    """The usual flange within 1/16 in of the disc as measured, or None."""
-    flange, limits = case.sheet.length("flange_od"), case.limits
-    if flange is None:
-        return None
-    near = min(limits.flanges, key=lambda usual: abs(usual.nm - flange.nm))
-    return near if abs(near.nm - flange.nm) <= limits.flange_near.nm else None
+    """The usual flange nearest to the disc as measured, or None where none is near."""
+    near = flanges_near(case)
+    return near[0] if near else None
+
+
+def is_coupling_hub(case: Case) -> bool:
+    """True where the flange as given is as small as a hub, and no flange is."""
+    flange = case.sheet.length("flange_od")
+    low, high = case.limits.hub_not_flange
+    return flange is not None and low <= flange <= high
 
 
 def bore_of(case: Case) -> Length | None:
@@ -21,11 +41,37 @@ def bore_of(case: Case) -> Length | None:
     return size.diameter if size else None
 
 
+def shell_reading(case: Case) -> Reading | None:
+    """The shell's outside as measured, or the strut's bore that it sat in."""
+    readings = case.sheet.readings
+    return readings.get("shell_od") or readings.get("strut_bore")
+
+
+def listed_shell(case: Case) -> Length | None:
+    """The listed shell of its bore that lies within 3 u of the reading, or None."""
+    reading, bore = shell_reading(case), bore_of(case)
+    if reading is None or bore is None:
+        return None
+    within = Length(round(case.limits.snap_u * reading.u_nm))
+    found = case.stock.bearings(bore, reading.length, within_od=within)
+    return found[0].shell_od if found else None
+
+
 def shell_of(case: Case) -> Length | None:
-    """The shell's outside, snapped to the nearest listed one of its bore within 3 u."""
-    reading = case.sheet.readings.get("shell_od") or case.sheet.readings.get("strut_bore")
+    """The shell's outside: a listed one where one is near enough, else as measured."""
+    reading = shell_reading(case)
     if reading is None:
         return None
-    bore, within = bore_of(case), Length(round(case.limits.snap_u * reading.u_nm))
-    found = case.stock.bearings(bore, reading.length, within_od=within) if bore else ()
-    return found[0].shell_od if found else reading.length
+    return listed_shell(case) or reading.length
+
+
+def listed_bearings(case: Case) -> tuple[StockPart, ...]:
+    """Bearings of the catalogue with this bore, shell and length, nearest first."""
+    bore, shell = bore_of(case), shell_of(case)
+    length: Length | None = case.sheet.part("bearing_length", "text")
+    if bore is None or shell is None or length is None:
+        return ()
+    limits = case.limits
+    return case.stock.bearings(
+        bore, shell, length, limits.bearing_od_near, limits.bearing_length_near
+    )

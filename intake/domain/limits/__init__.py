@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from intake.domain.limits.bearing import BearingLimits
-from intake.domain.limits.coupling import CouplingLimits
+from intake.domain.limits.coupling import CouplingLimits, FasteningLimits
 from intake.domain.limits.desk import DeskLimits
 from intake.domain.limits.diameter import DiameterLimits
 from intake.domain.limits.ends import EndsLimits
@@ -28,6 +28,7 @@ class Limits(
     DiameterLimits,
     BearingLimits,
     CouplingLimits,
+    FasteningLimits,
     EndsLimits,
     StrengthLimits,
     LayoutLimits,

@@ -1,0 +1,44 @@
+"""The key of a straight shaft end, as a coupling is keyed: ANSI B17.1 or ISO 773."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from catalog.domain.lengths import Length, inches, mm
+from catalog.domain.standards import table
+from intake.domain.diameter import Size
+
+# System -> (table, the quantity that is the key's width).
+_TABLES = {
+    "inch": ("ansi_b17_1_key_vs_shaft", "square_key"),
+    "mm": ("iso773_din6885_keys", "key_width"),
+}
+
+
+@cache
+def coupling_key_width(size: Size) -> Length | None:
+    """Width of the key for a straight end of that size; None where the tables do not reach.
+
+    Sources: ANSI B17.1-1967 (R1998) Table 1 (square keys, inch), ISO 773 / DIN 6885-1 (metric).
+    """
+    for over, to, width in _rows(size.system):
+        if over < size.diameter <= to:
+            return width
+    return None
+
+
+@cache
+def _rows(system: str) -> tuple[tuple[Length, Length, Length], ...]:
+    """(over, up to and with, width) of every step of shaft size."""
+    name, quantity = _TABLES[system]
+    return tuple(
+        (*_step(row.subject, system), row.length) for row in table(name) if row.quantity == quantity
+    )
+
+
+def _step(subject: str, system: str) -> tuple[Length, Length]:
+    """``over 1-1/4 to 1-3/8 in`` as two lengths."""
+    make = inches if system == "inch" else mm
+    words = subject.removeprefix("over ").rpartition(" ")[0]
+    over, to = words.split(" to ")
+    return make(over.replace("-", " ")), make(to.replace("-", " "))
