@@ -10,9 +10,11 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from django.utils.functional import Promise
+from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy as _
 
 from intake.domain.methods import METHOD_WORDS
+from intake.domain.printed import FORM_EXAMPLES
 from intake.domain.questions import QUESTIONS
 
 Words = str | Promise
@@ -130,9 +132,12 @@ UNIT = Plan(
     "tape_unit",
     _("What is your tape marked in?"),
     (BoxPlan("tape_unit", _("Tape"), "radio", UNITS),),
-    how=_(
-        "We read a number without a unit in your tape's. You may always write the unit behind "
-        "the number: 44 1/8 in, 1121 mm, 3 ft 8 1/8 in."
+    how=format_lazy(
+        _(
+            "We read a number without a unit in your tape's. You may always write the unit behind "
+            "the number: {examples}."
+        ),
+        examples=", ".join(FORM_EXAMPLES),
     ),
 )
 CONTACT = Plan(

@@ -1,13 +1,13 @@
-"""Numbers as they came: is everything there, in its range, in its unit."""
+"""What was given: is everything there, in its range, and could it be measured like that."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
-from intake.checks.base import LENGTHS, Mismatch, check
+from catalog.domain.lengths import Length
+from intake.checks.base import Mismatch, check
 from intake.domain.case import Case
-from intake.domain.questions import QUESTIONS
+from intake.domain.questions import PART_RANGES, QUESTIONS
 from intake.domain.verdict import Severity
 
 ALL = ("shaft", "coupling", "bearing")
@@ -81,6 +81,32 @@ def every_number_is_plausible(case: Case) -> Iterator[Mismatch]:
         if not low.nm <= reading.length.nm <= high.nm:
             words = f"{reading.text} is outside what this measurement can be."
             yield Mismatch((slug,), words, holds=_PARTS_OF.get(slug, ("shaft",)))
+    yield from _parts_out_of_range(case)
+    yield from _plates_out_of_range(case)
+
+
+def _parts_out_of_range(case: Case) -> Iterator[Mismatch]:
+    """The lengths inside an answer that is given in several numbers."""
+    for slug, parts in case.sheet.parts.items():
+        for name, value in parts.items():
+            span = PART_RANGES.get((slug, name)) if isinstance(value, Length) else None
+            if span is not None and not span[0].nm <= value.nm <= span[1].nm:
+                words = f"{value.both()} is outside what this measurement can be."
+                yield Mismatch((slug,), words, holds=_PARTS_OF.get(slug, ("shaft",)))
+
+
+def _plates_out_of_range(case: Case) -> Iterator[Mismatch]:
+    """Power, speed and ratio: the shaft's strength is reckoned from them."""
+    sheet, limits = case.sheet, case.limits
+    power = sheet.part("engine_power", "text")
+    if power is not None and not limits.power_least <= power.horsepower <= limits.power_most:
+        yield Mismatch(("engine_power",), "No engine of a boat like this has that power.")
+    speed = sheet.part("engine_max_rpm", "text")
+    if speed is not None and not limits.speed_least <= speed <= limits.speed_most:
+        yield Mismatch(("engine_max_rpm",), f"{speed} turns a minute is no engine's speed.")
+    ratio = sheet.part("gear_ratio", "text")
+    if ratio is not None and not limits.ratio_least <= ratio <= limits.ratio_most:
+        yield Mismatch(("gear_ratio",), "No gearbox of a boat like this has that ratio.")
 
 
 _PARTS_OF = {
@@ -88,114 +114,15 @@ _PARTS_OF = {
     "dia_journal": ("shaft", "bearing"),
     "flange_od": ("coupling",),
     "hub_length_coupling": ("coupling",),
+    "bolts": ("coupling",),
+    "pilot": ("coupling",),
     "bearing_id_or_mark": ("shaft", "bearing"),
     "shell_od": ("bearing",),
     "strut_bore": ("bearing",),
     "bearing_play": ("bearing",),
+    "bearing_length": ("bearing",),
     "strut_barrel": ("bearing",),
 }
-
-
-@check(
-    "unit-factor-25",
-    Severity.STOP,
-    ask="What unit is printed on the tape you read that from?",
-    source="factor exact by definition; band common practice",
-    inputs=LENGTHS,
-    entry=True,
-)
-def millimetres_and_inches_are_not_exchanged(case: Case) -> Iterator[Mismatch]:
-    """A number is 25.4 times, or 1/25.4 of, what the other answers give for it.
-
-    Millimetres typed in an inch box, or the reverse.
-    """
-    limits = case.limits
-    factors = (limits.factor_25, 1 / limits.factor_25)
-    words = "is off by the ratio of inches to millimetres against the other answers."
-    yield from _off_by_factor(case, factors, limits.factor_25_band, words)
-
-
-@check(
-    "unit-factor-2.54-or-10",
-    Severity.STOP,
-    ask="Read me the number exactly as printed, including the letters beside it: what does it say?",
-    inputs=LENGTHS,
-    entry=True,
-)
-def centimetres_are_not_taken_for_others(case: Case) -> Iterator[Mismatch]:
-    """A number is 2.54 or 10 times, or that part of, what the other answers give for it.
-
-    Centimetres typed as inches, or as millimetres.
-    """
-    words = "is off by the ratio of centimetres to another unit against the other answers."
-    yield from _off_by_factor(case, case.limits.factors_cm, case.limits.factors_cm_band, words)
-
-
-def _off_by_factor(
-    case: Case, factors: tuple[float, ...], band: float, words: str
-) -> Iterator[Mismatch]:
-    """The answer that fits a factor best; one wrong number makes its partners look wrong too."""
-    hits = []
-    for slug, value, expected in _against_others(case):
-        for factor in factors:
-            ratio = value / expected / factor
-            if abs(ratio - 1) <= band:
-                hits.append((_in_range(case, slug), abs(math.log(ratio)), slug))
-    if hits:
-        slug = min(hits)[2]
-        yield Mismatch((slug,), f"{case.sheet.readings[slug].text} {words}")
-
-
-def _in_range(case: Case, slug: str) -> bool:
-    reading = case.sheet.readings[slug]
-    plausible = QUESTIONS[slug].plausible(reading.unit)
-    return plausible is None or plausible[0].nm <= reading.length.nm <= plausible[1].nm
-
-
-def _against_others(case: Case) -> Iterator[tuple[str, int, int]]:
-    """Each long answer as (slug, its value, what the other routes or marks give for it), > 0."""
-    for slug, expected in _expected(case):
-        reading = case.sheet.readings.get(slug)
-        if reading is not None and reading.length.nm > 0 and expected > 0:
-            yield slug, reading.length.nm, expected
-
-
-def _expected(case: Case) -> Iterator[tuple[str, int]]:
-    routes, band, sheet = case.routes, case.band, case.sheet
-    mark = sheet.length("bearing_id_or_mark")
-    if mark is not None:
-        yield "dia_clean", mark.nm
-    if routes is None or band is None:
-        return
-    gap = sheet.length("gap_now")
-    if routes.hub_tail and gap is not None:
-        yield "tail_to_thread", routes.hub_tail.nm + gap.nm
-    if routes.boat and routes.old and routes.tail and routes.strut:
-        shift = routes.strut.nm - sheet.readings["face_to_strut_aft"].length.nm
-        yield "face_to_strut_aft", routes.old.nm - band.goal.nm - routes.tail.nm - shift
-        seen = gap.nm if gap is not None else band.goal.nm
-        yield "old_length_face_to_thread", routes.boat.nm - band.goal.nm + seen
-
-
-@check(
-    "feet-inch-run-together",
-    Severity.STOP,
-    ask="How many whole feet, and then how many inches, did the tape show?",
-    source="common practice; arithmetic",
-    inputs=LENGTHS,
-    entry=True,
-)
-def feet_and_inches_are_not_run_together(case: Case) -> Iterator[Mismatch]:
-    """A number is short by two for every whole foot: feet and inches written side by side.
-
-    4 ft 1 in typed 41 stands for 49.
-    """
-    limits = case.limits
-    for slug, value, expected in _against_others(case):
-        short = 2 * (expected // limits.foot.nm) * (limits.foot.nm // 12)
-        if short and abs(value + short - expected) <= limits.feet_inches.nm:
-            words = f"{case.sheet.readings[slug].text} reads like feet and inches side by side."
-            yield Mismatch((slug,), words)
 
 
 @check(
@@ -206,6 +133,7 @@ def feet_and_inches_are_not_run_together(case: Case) -> Iterator[Mismatch]:
         "this?"
     ),
     source="common practice; logic",
+    likely={"E-PAPERS": 2, "I-OTHER": 1},
 )
 def the_way_of_measuring_was_possible(case: Case) -> Iterator[Mismatch]:
     """The way it was measured could not have been done as the boat stood.
@@ -242,11 +170,36 @@ _OUTSIDE = (
     "rudder_clear",
 )
 
+
+@check(
+    "stale-measurement",
+    Severity.NOTE,
+    ask="What has been done to her since that day?",
+    holds=ALL,
+    needs=("measured_when",),
+    likely={"B-MOVED": 12, "I-OTHER": 6},
+)
+def the_numbers_are_fresh(case: Case) -> Iterator[Mismatch]:
+    """The numbers were taken long before the request came in.
+
+    Old notes, often of another shaft. Silent where the day of the request is not known.
+    """
+    today, limits = case.history.today, case.limits
+    days = case.sheet.lists.get("measured_when")
+    if today is None or not days:
+        return
+    age = (today - days[0]).days
+    if age > limits.stale_ask:
+        words = f"These numbers were taken {age} days before they came in."
+        yield Mismatch(("measured_when",), words, severity=Severity.ASK)
+    elif age > limits.stale_note:
+        words = f"These numbers were taken {age} days before they came in."
+        yield Mismatch(("measured_when",), words)
+
+
 CHECKS = (
     everything_needed_is_there,
-    millimetres_and_inches_are_not_exchanged,
-    centimetres_are_not_taken_for_others,
-    feet_and_inches_are_not_run_together,
     every_number_is_plausible,
     the_way_of_measuring_was_possible,
+    the_numbers_are_fresh,
 )

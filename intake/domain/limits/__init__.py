@@ -16,6 +16,7 @@ from intake.domain.limits.entry import EntryLimits
 from intake.domain.limits.gap import GapLimits
 from intake.domain.limits.layout import LayoutLimits
 from intake.domain.limits.lengths import LengthsLimits
+from intake.domain.limits.pieces import PiecesLimits
 from intake.domain.limits.slips import SlipsLimits
 from intake.domain.limits.strength import StrengthLimits
 
@@ -24,6 +25,7 @@ from intake.domain.limits.strength import StrengthLimits
 class Limits(
     EntryLimits,
     LengthsLimits,
+    PiecesLimits,
     GapLimits,
     DiameterLimits,
     BearingLimits,

@@ -24,3 +24,13 @@ class GapLimits:
     # The gap as it is.
     gap_now_ask: Length = inches("1 1/2")
     gap_now_stop: Length = inches(3)
+
+    # The gap against one shaft size, and against what is doubtful in it.
+    gap_doubts: float = 2.0
+    soft_mount_room: Length = inches("1/8")
+    # Room to either side of what is clamped on the shaft between strut and propeller.
+    room_between: Length = inches("1/8")
+
+    # A gap taken to the root of a blade is too wide by this much.
+    blade_least: Length = inches("1/4")
+    blade_most: Length = inches("3/4")
