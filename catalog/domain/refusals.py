@@ -7,18 +7,31 @@ every suggestion that it could not read itself.
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
+from typing import NamedTuple, NoReturn
 
 EXAMPLES = ("58 5/8 in", "58.625 in", "1489 mm")
-LONGEST = 40
+LONGEST = 80  # a length to the micrometre in words has 75 letters
+
+
+class LengthError(ValueError):
+    """A text that is not read: one kind sentence, and texts to try instead."""
+
+    def __init__(self, message: str, suggestions: tuple[str, ...] = ()) -> None:
+        super().__init__(message)
+        self.message = message
+        self.suggestions = suggestions
 
 
 class Refusal(NamedTuple):
-    """A sentence for people, texts to try instead, and whether a later version will read it."""
+    """A sentence for people, and texts to try instead."""
 
     message: str
     suggestions: tuple[str, ...] = EXAMPLES
-    not_yet: bool = False
+
+
+def refuse(refusal: Refusal) -> NoReturn:
+    """Raise it."""
+    raise LengthError(*refusal)
 
 
 TOO_LONG = Refusal("That is too long for one measurement; please type just the number.")
@@ -28,109 +41,81 @@ TOO_FINE = Refusal("That has more decimal places than anyone can measure; please
 TWO_UNITS = Refusal("That has two units in it; please write the length in one of them.")
 TOO_FAR = Refusal("That is longer than 100 metres; please check the number and its unit.")
 
-_NUMBER_WORD = (
-    r"\b(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|\w+teen|twenty|thirty"
-    r"|forty|fifty|sixty|seventy|eighty|ninety|hundred|zero|point|an?|and|half|halves|quarters?"
-    r"|eighths?|sixteenths?|thirty-?seconds?|sixty-?fourths?)\b"
-)
-_SHADE = (
-    r"\b(?:a\s+)?(?:strong|full|heavy|shy|bare(?:ly)?|light|about|around|approx\.?"
-    r"|approximately|roughly|nearly|just|under|over|circa|ca\.?)(?=\W|$)|[~≈]"
-)
-_SHADED = re.compile(_SHADE)
-_TWO = re.compile(r",\s|;|\bor\b|\band\b(?=.*\d.*\d)")
-_SPEECH = (
-    (
-        _SHADED,
-        "We cannot read words such as about, full or shy yet; please type the nearest mark alone.",
-    ),
-    (
-        re.compile(r"\d\s*(?:to|->|→)\s*\d"),
-        "We cannot take a start mark off yet; please type the length itself as one number.",
-    ),
-    (
-        re.compile(r"\bplus\b|\+"),
-        "We cannot add up yet; please type the whole length as one number.",
-    ),
-    (
-        re.compile(r"[½¼¾⅛⅜⅝⅞\d]\S*\s*(?:,\s|;|\bor\b|\band\b(?=.*\d.*\d))\s*\d"),
-        "We cannot read two readings at once yet; please type one of them here.",
-    ),
-    (
-        re.compile(_NUMBER_WORD),
-        "We cannot read numbers in words yet; please type them in figures.",
-    ),
-)
-_NO_MARKS = re.compile(r"(\d{1,2})[ -]+(\d{1,2})[ -]+(\d+/\d+)(?:\s*(?:in|inch|inches|\"))?")
-_THOUSANDS = re.compile(r"\d{1,3}(?:,\d{3})+(?:(?:\.\d+)?|\s+\d+/\d+)\D*")
-_UNIT_WORD = re.compile(r"millimet|\bmm|cm|(?<![a-z])m(?![a-z])|ft|feet|foot|in|[\"″”'′’]")
+UNIT_WITH_EACH = Refusal("Please write the unit with each number, or with none of them.")
+MANY = Refusal("That is more readings than we can take at once; please give at most five.")
+_TOO_SMALL = "A length cannot be less than nothing; please type it without the minus sign."
+_UNIT_WORD = re.compile(r"millimet|\bmm|cm|(?<![a-z])m(?![a-z])|ft|feet|foot|in|[\"']")
+_BELOW = re.compile(r"(?:-|minus\b)[ ]*+(?=[0-9.a-z])")
 
 
-def why_unreadable(text: str) -> Refusal:
-    """Explain a text (at most 40 characters) that has not the shape of a length."""
-    plain = text.strip().lower()
+def why_unreadable(plain: str) -> Refusal:
+    """Explain a text in plain characters (at most 80) that is not a length in any form."""
     if not plain:
         return NOTHING
-    for look in (_odd_characters, _below_zero, _no_marks, _thousands, _spoken, _two_units):
-        if refusal := look(plain):
-            return refusal
+    if below := _BELOW.match(plain):
+        return Refusal(_TOO_SMALL, (plain[below.end() :],))
+    if any(sign.isdigit() for sign in plain) and len(_UNIT_WORD.findall(plain)) > 1:
+        return TWO_UNITS
     return UNKNOWN
 
 
-# Characters that only look like the plain ones: full-width, spaces that do not break, dashes.
-_PLAIN = {code: code - 0xFEE0 for code in range(0xFF01, 0xFF5F)}
-_PLAIN |= dict.fromkeys([0xA0, 0x202F, 0x205F, 0x3000, *range(0x2000, 0x200B)], ord(" "))
-_PLAIN |= dict.fromkeys(map(ord, "‐‑‒–—−"), ord("-"))
-_INVISIBLE = dict.fromkeys([0x200B, 0x2060, 0xFEFF])
+def below_nothing(shown: str) -> Refusal:
+    """Less than nothing once "shy" is taken off."""
+    message = "That would be less than nothing; please type the nearest mark alone."
+    return Refusal(message, (shown,))
 
 
-def _odd_characters(text: str) -> Refusal | None:
-    plain = text.translate(_PLAIN).translate(_INVISIBLE)
-    if plain == text:
-        return None
-    message = "We cannot read those characters yet; please use the plain keys for figures."
-    return Refusal(message, (_tidy(plain),), not_yet=True)
+def no_marks(marked: str) -> Refusal:
+    """``4 10 5/8``, where nothing shows that feet and inches are meant."""
+    message = "Are these feet and inches? Please add their marks."
+    return Refusal(message, (marked,))
 
 
-def _below_zero(text: str) -> Refusal | None:
-    if not re.match(r"-\s*[\d.½¼¾⅛⅜⅝⅞]", text):
-        return None
-    message = "A length cannot be less than nothing; please type it without the minus sign."
-    return Refusal(message, (text.lstrip("- "),))
+def two_ways(figures: list[str]) -> Refusal:
+    """Words that can be grouped in two ways; ``25/8`` is suggested as ``3 1/8``."""
+    message = "That can be heard in two ways; please type it in figures."
+    return Refusal(message, tuple(_IMPROPER.sub(_with_whole, text) for text in figures))
 
 
-def _no_marks(text: str) -> Refusal | None:
-    found = _NO_MARKS.fullmatch(text)
-    if not found:
-        return None
-    feet, inches, part = found.groups()
-    message = "We cannot read feet and inches without their marks yet; please add them."
-    return Refusal(message, (f"{feet}' {inches} {part}\"",), not_yet=True)
+_IMPROPER = re.compile(r"^([0-9]++)/([0-9]++)")
 
 
-def _thousands(text: str) -> Refusal | None:
-    if not _THOUSANDS.fullmatch(text):
-        return None
-    message = "We cannot read a comma between thousands yet; please leave it out."
-    return Refusal(message, (text.replace(",", ""),), not_yet=True)
+def _with_whole(found: re.Match[str]) -> str:
+    whole, top = divmod(int(found[1]), int(found[2]) or 1)
+    return f"{whole} {top}/{found[2]}" if whole else found[0]
 
 
-def _spoken(text: str) -> Refusal | None:
-    for pattern, message in _SPEECH:
-        if pattern.search(text):
-            pieces = [pattern.sub(" ", text)] if pattern is _SHADED else _TWO.split(text)
-            return Refusal(message, tuple(map(_tidy, pieces)), not_yet=True)
-    return None
+def mark_or_two(length: str, start: str, end: str) -> Refusal:
+    """``58 to 59``: a start mark, or two readings."""
+    message = "Is the first number the mark held at the start? Please write the length alone."
+    return Refusal(message, (length, f"{start}; {end}"))
 
 
-def _tidy(text: str) -> str:
-    return " ".join(text.split())
+def before_the_start(start: str, end: str) -> Refusal:
+    """A start mark at or past what was read."""
+    message = "The mark at the start should be the smaller number; please check both."
+    return Refusal(message, (f"{end} to {start}", end))
 
 
-def _two_units(text: str) -> Refusal | None:
-    if not any(sign.isdigit() for sign in text) or len(_UNIT_WORD.findall(text)) < 2:
-        return None
-    return TWO_UNITS
+def far_apart(shown: tuple[str, ...]) -> Refusal:
+    """Repeated readings that cannot be of the same thing."""
+    message = "Those readings are too far apart for one length; please measure once more."
+    return Refusal(message, shown)
+
+
+def comma_or_two(whole: str, decimals: str, unit: str) -> Refusal:
+    """``44, 44``: a decimal comma with a space, or two readings."""
+    message = "Is that one number or two readings? Please use a point or a semicolon."
+    texts = (f"{whole}.{decimals} {unit}".strip(), f"{whole}; {decimals} {unit}".strip())
+    return Refusal(message, texts)
+
+
+def either_unit_of(text: str) -> Refusal:
+    """Several numbers, when nothing says which tape they came from."""
+    return Refusal(_EITHER_UNIT, (f"{text} in", f"{text} mm"))
+
+
+_EITHER_UNIT = "Inches or millimetres? Please add the unit to the number."
 
 
 def bad_fraction(whole: str, top: str, bottom: str) -> Refusal:
@@ -162,8 +147,7 @@ def either_comma(whole: str, decimals: str, unit: str) -> Refusal:
 
 def either_unit(number: str) -> Refusal:
     """A number alone, when nothing says which tape it came from."""
-    message = "Inches or millimetres? Please add the unit to the number."
-    return Refusal(message, (f"{number} in", f"{number} mm"))
+    return Refusal(_EITHER_UNIT, (f"{number} in", f"{number} mm"))
 
 
 def many_inches(inches: str, total: str) -> Refusal:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from datetime import date
+from math import hypot
 from typing import Any
 
 from catalog.domain.lengths import Length
@@ -110,10 +111,11 @@ def _reading(
         length=length,
         unit=read.unit,
         unit_written=read.unit_written,
-        u_nm=uncertainty_nm(question.slug, method),
+        u_nm=hypot(uncertainty_nm(question.slug, method), read.extra_u_nm),
         doubts=read.doubts,
         start_mark=start,
         again=again,
+        mark=read.mark,
     )
 
 

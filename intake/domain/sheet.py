@@ -22,8 +22,9 @@ class SheetErrors(ValueError):
 class Reading:
     """One measured answer. ``length`` is what the tape showed less the start mark.
 
-    ``u_nm`` is the standard uncertainty of the method, in nanometres. ``again`` is a second
-    reading of the same thing, taken blind from the start.
+    ``u_nm`` is the standard uncertainty of the method, in nanometres, with what the words add
+    ("about", "shy", two readings). ``mark`` is the smallest mark that the text implies, or None.
+    ``again`` is a second reading of the same thing, taken blind from the start.
     """
 
     slug: str
@@ -36,6 +37,7 @@ class Reading:
     doubts: tuple[str, ...] = ()
     start_mark: str = "0"
     again: Reading | None = None
+    mark: Length | None = None
 
 
 @dataclass(frozen=True, slots=True)

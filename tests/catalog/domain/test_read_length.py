@@ -11,7 +11,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from catalog.domain import lengths, tape
+from catalog.domain import figures, lengths
 from catalog.domain.lengths import Length, inches, mm
 from catalog.domain.tape import LengthError, ReadLength, read_length
 
@@ -80,24 +80,17 @@ REFUSED = [
     *("1,489", "0,375", "1,489 m", "12,5,0 mm", "1.2.3", "0.123456789 in", "0.0000001 mm"),
     *("200 m", "100.000001 m", "9" * 40, "58 in 5/8", "58 5/8 in long", "<b>58</b>", "=58"),
     *("3 1/2 furlongs", "58 5/8 mm in", "9**9**8 mm", "²", "٣"),
-]
-NOT_YET = [
-    *("fifty-eight and five eighths", "fifty eight", "58 and a half", "two and a half", "half"),
-    *("58 5/8 strong", "58 5/8 full", "58 5/8 heavy", "58 5/8 shy", "58 5/8 bare", "58 light"),
-    *("58 5/8 a bit shy", "about 58 5/8", "~58 5/8", "≈ 58", "58 plus 10 sixteenths", "58 + 1/8"),
-    *("10 to 68 5/8", "58 5/8, 58 9/16", "58 5/8 or 58 9/16", "58; 59", "4 10 5/8", '4 10 5/8"'),
-    *("1,489.5", "1,489,000", "1,489 5/8", "5\u00a0ft", "58\u00a05/8", "58\u202f5/8", "５８"),
-    *("58–5/8", "58‑5/8", "−3", "58\u200b5/8"),
+    *("4 10 5/8", '4 10 5/8"', "1,489,000", "−3", "58\u200b5/8"),
 ]
 UNITS = st.sampled_from(["in", "mm"])
 
 
 @pytest.mark.parametrize(("text", "length", "unit", "written"), READ)
 def test_it_is_read(text: str, length: Length, unit: str, written: bool) -> None:
-    assert read_length(text, "in") == (length, unit, written, ())
+    assert read_length(text, "in")[:4] == (length, unit, written, ())
 
 
-@pytest.mark.parametrize("text", [*REFUSED, *NOT_YET])
+@pytest.mark.parametrize("text", REFUSED)
 @pytest.mark.parametrize("unit", ["in", "mm", None])
 def test_it_is_refused_with_one_sentence_and_something_to_try(text: str, unit: str) -> None:
     with pytest.raises(LengthError) as caught:
@@ -106,16 +99,6 @@ def test_it_is_refused_with_one_sentence_and_something_to_try(text: str, unit: s
     assert re.fullmatch(r"[A-Z][^\n]+[.?]|Inches or millimetres\? [^\n]+\.", error.message)
     assert len(error.suggestions) > 0
     assert all(read_length(suggestion) for suggestion in error.suggestions)
-    if text in REFUSED:
-        assert not error.not_yet
-
-
-@pytest.mark.parametrize("text", NOT_YET)
-def test_what_a_later_version_reads_is_not_yet(text: str) -> None:
-    with pytest.raises(LengthError) as caught:
-        read_length(text)
-    assert caught.value.not_yet
-    assert " yet; please " in caught.value.message
 
 
 @pytest.mark.parametrize(
@@ -131,9 +114,15 @@ def test_what_a_later_version_reads_is_not_yet(text: str) -> None:
         ("4 5/8 ft", "4 ft 5/8 in"),
         ("4' 14", "62 in"),
         ("4 10 5/8", "4' 10 5/8\""),
-        ("about 58 5/8", "58 5/8"),
-        ("58 5/8, 58 9/16", "58 9/16"),
-        ("５８", "58"),
+        ("58 5/8, 57 5/8", "58 5/8"),
+        ("44, 44", "44.44"),
+        ("44, 44", "44; 44"),
+        ("twenty five eighths", "20 5/8"),
+        ("twenty five eighths", "3 1/8"),
+        ("58 to 58 1/2", "58 in; 58 1/2 in"),
+        ("68 5/8 to 10", "10 in to 68 5/8 in"),
+        ("−３", "3"),
+        ("0 shy", "0 in"),
     ],
 )
 def test_what_was_probably_meant_is_among_the_suggestions(text: str, suggestion: str) -> None:
@@ -143,8 +132,8 @@ def test_what_was_probably_meant_is_among_the_suggestions(text: str, suggestion:
 
 
 def test_a_number_alone_takes_the_unit_of_the_tape() -> None:
-    assert read_length("1489", "mm") == (METRIC, "mm", False, ())
-    assert read_length("58", "in") == (inches(58), "in", False, ())
+    assert read_length("1489", "mm")[:4] == (METRIC, "mm", False, ())
+    assert read_length("58", "in")[:4] == (inches(58), "in", False, ())
 
 
 def test_a_written_unit_wins_over_the_tape() -> None:
@@ -204,9 +193,10 @@ def test_a_long_text_is_refused_at_once() -> None:
     assert median(times) < 0.001
 
 
-def test_nothing_of_forty_characters_takes_long() -> None:
-    hard = ["9" * 40, "9 " * 20, "9-" * 20, "'" * 40, "9'" * 20, "," * 40, "1,234" * 8, "a " * 20]
-    hard += ["fifty " * 6, "9/" * 20, " " * 20 + "9" + " " * 18 + "x", "1" * 20 + "/" + "1" * 19]
+def test_nothing_of_eighty_characters_takes_long() -> None:
+    hard = ["9" * 80, "9 " * 40, "9-" * 40, "'" * 80, "9'" * 40, "," * 80, "1,234" * 16, "a " * 40]
+    hard += ["fifty " * 13, "9/" * 40, " " * 39 + "9" + " " * 39 + "x", "1" * 40 + "/" + "1" * 39]
+    hard += ["one hundred and " * 5, "58 5/8, " * 10, "9 or " * 16, "a hundred " * 8, "½" * 80]
     for text in hard:
         start = time.perf_counter()
         with pytest.raises(LengthError):
@@ -236,7 +226,7 @@ def test_feet_and_inches_come_back(feet: int, whole: int, marks: int) -> None:
 
 @given(st.decimals(0, 3000, places=4), st.sampled_from(["mm", "cm", "m", "in", "ft"]))
 def test_decimals_are_exact(number: object, unit: str) -> None:
-    nm = Fraction(str(number)) * tape._NM[unit]
+    nm = Fraction(str(number)) * figures.NM[unit]
     try:
         read = read_length(f"{number} {unit}")
     except LengthError:
