@@ -97,9 +97,12 @@ def _named(causes: tuple[tuple[str, float], ...]) -> tuple[Mapping[str, Any], ..
     )
 
 
+_ON_NO_LIST = 0.1
+
+
 def _shares(weights: Mapping[str, float]) -> tuple[tuple[str, float], ...]:
-    """Weights as shares of one, the likeliest first."""
-    total = sum(weights.values())
+    """Weights as shares, the likeliest first; a tenth is left for what is on no list."""
+    total = sum(weights.values()) / (1 - _ON_NO_LIST)
     ranked = sorted(weights.items(), key=lambda item: -item[1])
     return tuple((code, weight / total) for code, weight in ranked)
 

@@ -81,7 +81,7 @@ def a_second_witness_agrees(case: Case) -> Iterator[Mismatch]:
     if reading and reading.again and not agrees(reading, limits):
         words = f"Two readings differ: {reading.text} and {reading.again.text}."
         yield Mismatch((slug,), words)
-    elif case.fit < limits.fit_ask:
+    elif case.fit_that_can_show < limits.fit_ask:
         words = "One way to the length only: a slip in it would not show."
         yield Mismatch((slug,), words, likely=likely_slips(case))
 

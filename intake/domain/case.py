@@ -10,7 +10,7 @@ from catalog.domain.stock import Stock
 from intake.domain.diameter import Diameter, Size, judge_diameter, nearest_size
 from intake.domain.diameter_evidence import evidence_of
 from intake.domain.estimate import Estimate
-from intake.domain.explain import Explanation, honest_fit
+from intake.domain.explain import Explanation, fit_by_what_can_show, honest_fit
 from intake.domain.fit import Band, fit_probability, gap_band, rounded
 from intake.domain.history import History
 from intake.domain.limits import Limits
@@ -46,6 +46,13 @@ class Case:
     overall: Length | None
     explained: tuple[Explanation, ...]
     fit: float
+
+    @property
+    def fit_that_can_show(self) -> float:
+        """The honest fit less the slips that no measuring of this boat could show."""
+        if self.gap is None or self.band is None:
+            return 0.0
+        return fit_by_what_can_show(self.explained, self.gap.nm, self.band)
 
     @property
     def alloy(self) -> str:
@@ -103,9 +110,9 @@ def build_case(sheet: Sheet, stock: Stock, history: History, limits: Limits) -> 
         known = (sheet, stock, history, limits, diameter, size, end, band, routes)
         return Case(*known, None, None, None, 0.0, 0.0, nose, None, (), 0.0)
     exact = Length(best.nm)
-    cut = rounded(exact, _step(size, limits), _known_good(sheet, band))
-    gap = Length(band.goal.nm + cut.nm - best.nm)
     u = best.u_nm
+    cut = _cut(exact, u, size, band, _known_good(sheet, band), limits)
+    gap = Length(band.goal.nm + cut.nm - best.nm)
     explained = weigh(sheet, routes, end, nose, history, limits)
     return Case(
         sheet=sheet,
@@ -154,8 +161,25 @@ def _diameter(sheet: Sheet, limits: Limits) -> Diameter | None:
     return judge_diameter(reading.length.nm, reading.u_nm, sheet.tape_unit, limits, told)
 
 
-def _step(size: Size, limits: Limits) -> Length:
-    return limits.rounding_inch if size.system == "inch" else limits.rounding_metric
+def _cut(
+    exact: Length, u_nm: float, size: Size, band: Band, known_good: Length | None, limits: Limits
+) -> Length:
+    """To the desk's usual step; to the finer one where the usual step alone spoils the fit.
+
+    A small shaft's band is narrow: there an eighth is worth more than the customer's whole tape,
+    and no question to the customer would mend it.
+    """
+    inch = size.system == "inch"
+    usual = rounded(exact, limits.rounding_inch if inch else limits.rounding_metric, known_good)
+    if _fit(usual, exact, u_nm, band) >= limits.fit_ask:
+        return usual
+    fine = rounded(exact, limits.rounding_fine if inch else limits.rounding_fine_metric)
+    better = _fit(fine, exact, u_nm, band) >= limits.fit_ask
+    return fine if better else usual
+
+
+def _fit(cut: Length, exact: Length, u_nm: float, band: Band) -> float:
+    return fit_probability(band.goal.nm + cut.nm - exact.nm, u_nm, band)
 
 
 def _known_good(sheet: Sheet, band: Band) -> Length | None:

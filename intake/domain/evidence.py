@@ -75,6 +75,8 @@ def _of_the_old_shaft(sheet: Sheet, end: ShaftEnd | None, limits: Limits) -> Ite
 def _of_the_gap(sheet: Sheet) -> Iterator[str]:
     if sheet.part("coupling_state", "is") == "tight":
         yield "coupling_bolted"
+    if "tail_to_thread" in sheet.readings:
+        yield "tail_taped"
     gap = sheet.readings.get("gap_now")
     if gap is None:
         yield "gap_as_if_assumed"

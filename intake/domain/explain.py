@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from intake.domain.fit import Band
-from intake.domain.slips import OK, Slip
+from intake.domain.slips import FAR, OK, Slip
 
 # An explanation less likely than this, against the likeliest, changes no figure that is shown.
 _NEGLIGIBLE = -18.0
@@ -211,6 +211,17 @@ def _worth_naming(
 def honest_fit(found: Sequence[Explanation], gap_nm: float, band: Band) -> float:
     """The chance that a gap predicted at ``gap_nm`` lands in its band, slips included."""
     return sum(one.probability * one.in_band(gap_nm, band) for one in found)
+
+
+def fit_by_what_can_show(found: Sequence[Explanation], gap_nm: float, band: Band) -> float:
+    """The honest fit without the slips that no measuring of this boat could ever show.
+
+    Another boat's numbers, or what is on no list: a second reading cannot speak to them, so the
+    question whether to ask for one leaves them out.
+    """
+    speaking = [one for one in found if one.cause not in FAR]
+    total = sum(one.probability for one in speaking)
+    return honest_fit(speaking, gap_nm, band) / total if total else 0.0
 
 
 def by_cause(found: Sequence[Explanation]) -> list[tuple[str, float]]:

@@ -90,7 +90,7 @@ def find_routes(
     if best is None and old is not None:
         best, believed = old, {"old_shaft"}
     found, used = _named(sheet, strut, goal, hub_tail, taped_tail, tail, old, past, believed)
-    counts = (boat is not None, old is not None and measured, past is not None)
+    counts = (boat is not None, _witnesses(old, measured, limits), past is not None)
     return Routes(
         found=found,
         used=frozenset(used),
@@ -108,6 +108,13 @@ def find_routes(
         gap_measured=measured,
         units=_units(strut, hub_tail, taped_tail, tail, old, past),
     )
+
+
+def _witnesses(old: Estimate | None, gap_measured: bool, limits: Limits) -> bool:
+    """An old shaft speaks only with a measured gap, and of a boat known not to have changed."""
+    if old is None or not gap_measured:
+        return False
+    return old.moves.get("changed", 0.0) <= limits.u_gap_counts_as_measured.nm
 
 
 def _units(*estimates: Estimate | None) -> tuple[tuple[str, float], ...]:

@@ -15,7 +15,7 @@ from catalog.domain.lengths import NM_PER_INCH, NM_PER_MM
 from intake.domain.limits import Limits
 
 OK = "OK"
-FAR = ("X", "I-OTHER")  # nothing on a sheet with one route can speak to these
+FAR = frozenset({"X", "I-OTHER"})  # nothing on a sheet with one route can speak to these
 _EITHER = ("strut", "old")
 # "Boat less old" grows with the strut distance and shrinks with the old length.
 _SIGN = {"old": -1.0}

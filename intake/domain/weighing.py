@@ -14,7 +14,7 @@ from intake.domain.history import History
 from intake.domain.limits import Limits
 from intake.domain.routes import Routes
 from intake.domain.sheet import Sheet
-from intake.domain.slips import FAR, OK, Sizes, possible_slips, weights
+from intake.domain.slips import OK, Sizes, possible_slips, weights
 
 _READ_AS = {"strut": "face_to_strut_aft", "old": "old_length_face_to_thread"}
 _LEVEL_PER_LENGTH = 0.0152  # 1 - cos 10 deg, the usual slope (common practice)
@@ -40,7 +40,6 @@ def weigh(
         tuple(routes.best.moves.items()),
         tuple(tuple(difference.moves.items()) for difference in differences),
         routes.units,
-        routes.independent > 1,
     )
     return explain(made, [float(difference.nm) for difference in differences])
 
@@ -62,17 +61,10 @@ def frame_for(
     best: Moves,
     differences: tuple[Moves, ...],
     units: Moves,
-    witnessed: bool,
 ) -> Frame:
-    """The weighing for one kind of sheet: the same ways of measuring, evidence and sizes.
-
-    Where a single route is not ``witnessed``, slips that nothing on the sheet can speak to are
-    left out.
-    """
+    """The weighing for one kind of sheet: the same ways of measuring, evidence and sizes."""
     readings = frozenset(name for moves in (best, *differences) for name, _ in moves)
     slips = possible_slips(limits, sizes, evidence, readings)
-    if not witnessed:
-        slips = tuple(slip for slip in slips if slip.cause not in FAR)
     return prepare(best, differences, units, slips, weights(limits)[OK])
 
 

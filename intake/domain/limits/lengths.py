@@ -15,6 +15,9 @@ class LengthsLimits:
     # Cut lengths: to the eighth, to five millimetres.
     rounding_inch: Length = inches("1/8")
     rounding_metric: Length = mm(5)
+    # Finer where the usual step alone would spoil the fit: narrow bands of small shafts.
+    rounding_fine: Length = inches("1/16")
+    rounding_fine_metric: Length = mm(1)
 
     # Uncertainties that belong to no method.
     u_seat: Length = inches("0.02")

@@ -66,6 +66,8 @@ _EVIDENCE: dict[str, dict[str, float]] = {
     "strut_read_again": {"R-*@strut": 0.02, "D-*@strut": 0.25},
     "old_read_again": {"R-*@old": 0.02, "D-*@old": 0.25},
     "gap_as_if_assumed": {"G-ASSUME": 3},
+    # Who tapes the tail has strut and propeller before the eyes.
+    "tail_taped": {"G-ASSUME": 0.1},
     # Who has seen the nose knows where the threads end, and stops there at the strut as well.
     "nose_seen": {"D-PIN@old": 4, "D-PIN@tail": 0.25},
     "no_nose": {"D-PIN": 0},
