@@ -63,6 +63,13 @@ CALL_ORDER: tuple[tuple[str, Words, tuple[str, ...]], ...] = (
             "hull_built_by_year",
             "gearbox_through",
             "front_end",
+            "front_taper",
+            "engine_mounts",
+            "propeller_stays",
+            "between_strut_and_propeller",
+            "bearing_place",
+            "bearing_hours",
+            "bearing_wear",
         ),
     ),
 )

@@ -54,6 +54,12 @@ LABELS: dict[str, Words] = {
     "changed_since_shaft": _("Changed since the old shaft"),
     "rubber_proud": _("Rubber past the metal"),
     "between_strut_and_propeller": _("Between strut and propeller"),
+    "engine_mounts": _("Engine mounts"),
+    "propeller_stays": _("Same propeller again"),
+    "bearing_place": _("Bearing sits in"),
+    "bearing_hours": _("Bearing hours"),
+    "bearing_wear": _("Rubber is thin"),
+    "front_taper": _("Front taper"),
 }
 
 _YES_NO: Options = (("yes", _("yes")), ("no", _("no")), ("unknown", _("not known")))
@@ -235,6 +241,11 @@ PARTS: dict[str, tuple[tuple[str, Words, Options], ...]] = {
         ),
         ("length", _("how long"), ()),
     ),
+    "bearing_place": (
+        ("in", _("sits in"), (("strut", _("a strut")), ("hull", _("the hull")))),
+        ("struts", _("how many struts"), ()),
+    ),
+    "bearing_hours": (("text", _("hours run"), ()),),
     "set_screws": (
         (
             "kind",

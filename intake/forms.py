@@ -18,6 +18,7 @@ from intake.domain.sheet import Sheet, SheetErrors
 
 _CONTACT = ("name", "phone", "email", "role")
 _PLAIN = ("job", "alloy", "use")
+_READ = ("text", "method", "start_mark")
 _HOW = {"method", "start_mark"}  # says how, not what: alone it is no answer
 
 
@@ -48,9 +49,9 @@ def _answer(post: QueryDict, slug: str) -> Any:
         return [item for item in post.getlist(name) if item]
     if bare := post.get(name, "").strip():
         return bare
-    parts = ("text", "method", "start_mark") if kind == "measured" else COMPOSITES.get(slug, ())
+    parts = _READ if kind == "measured" else COMPOSITES.get(slug, ())
     given = _filled({part: post.get(f"{name}.{part}", "") for part in parts})
-    again = _filled({part: post.get(f"{name}.again.{part}", "") for part in ("text", "method")})
+    again = _filled({part: post.get(f"{name}.again.{part}", "") for part in _READ})
     if again.get("text"):
         given["again"] = again
     return given if set(given) - _HOW else None

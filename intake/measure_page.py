@@ -15,8 +15,10 @@ from catalog.domain.tape import LengthError, Unit, read_length
 from intake.domain.drawing import ASKED, drive_line
 from intake.domain.questions import QUESTIONS
 from intake.domain.svg import to_svg
-from intake.short_path import SECTIONS, BoxPlan, Plan, Words
+from intake.long_path import PARTS_OF_FORM, Part
+from intake.short_path import BoxPlan, Plan, Words
 
+SHOWN = "shown"  # the box that says which folded questions were open as the form was sent
 _BIG = "drive-line"  # the id of the drawing that stays in view
 
 
@@ -130,6 +132,29 @@ class Asked:
 
 
 @dataclass(frozen=True)
+class Section:
+    """Some questions under one heading, and whether they are folded away."""
+
+    part: Part
+    questions: list[Asked]
+    layout: str
+
+    @property
+    def is_used(self) -> bool:
+        """Something is typed or wrong in it."""
+        return any(
+            asked.errors or asked.cannot or any(box.value for box in asked.boxes)
+            for asked in self.questions
+        )
+
+    @property
+    def is_open(self) -> bool:
+        """Not folded: it is needed for this drive, or used already."""
+        needed = bool(self.layout) and self.part.opens_for == self.layout
+        return not self.part.folded or needed or self.is_used
+
+
+@dataclass(frozen=True)
 class MeasurePage:
     """The whole form: sections of questions, and what needs another look."""
 
@@ -137,18 +162,34 @@ class MeasurePage:
     errors: Mapping[str, list[str]]
 
     @cached_property
-    def sections(self) -> list[tuple[Words, list[Asked]]]:
-        """Titles and their questions, numbered through."""
+    def sections(self) -> list[Section]:
+        """Headings and their questions, numbered through."""
         numbers = count(1)
         return [
-            (title, [self._asked(plan, next(numbers)) for plan in plans])
-            for title, plans in SECTIONS
+            Section(part, [self._asked(plan, next(numbers)) for plan in part.plans], self._layout)
+            for part in PARTS_OF_FORM
         ]
+
+    @property
+    def _layout(self) -> str:
+        return self.typed.get("answers.drive_layout", "")
+
+    @property
+    def asks_further(self) -> bool:
+        """Whether the drive chosen needs questions that were folded away as this was sent."""
+        shown = self.typed.getlist(SHOWN)
+        return any(
+            section.part.opens_for == self._layout
+            and section.part.key not in shown
+            and not section.is_used
+            for section in self.sections
+            if section.part.opens_for
+        )
 
     @property
     def asked(self) -> list[Asked]:
         """Every question."""
-        return [asked for _title, questions in self.sections for asked in questions]
+        return [asked for section in self.sections for asked in section.questions]
 
     def _asked(self, plan: Plan, number: int) -> Asked:
         told = {path: said for path, said in self.errors.items() if _belongs(path, plan)}

@@ -16,8 +16,9 @@ from intake.domain.drawing import drive_line
 from intake.domain.methods import METHOD_WORDS
 from intake.domain.sheet import Reading, Sheet
 from intake.domain.svg import to_svg
+from intake.long_path import PLANS
 from intake.measure_page import chosen, read_back
-from intake.short_path import PLANS, BoxPlan, Plan, Words
+from intake.short_path import BoxPlan, Plan, Words
 
 _DRAWN = {  # slug: its mark in the stack
     "face_to_strut_aft": "face_to_strut_aft",
@@ -63,7 +64,8 @@ class ReviewPage:
             if (not plan.only_for or plan.only_for in self.sheet.wants)
             and (not plan.slug.endswith(".again") or self.typed.get(plan.boxes[0].name, "").strip())
         ]
-        return [self._line(plan) for plan in wanted]
+        lines = [self._line(plan) for plan in wanted]
+        return [line for line in lines if line.state != "missing" or not line.plan.optional]
 
     def _line(self, plan: Plan) -> Line:
         if plan.cannot and self.sheet.cannot(plan.slug):
@@ -76,8 +78,10 @@ class ReviewPage:
         if not said:
             return Line(plan, "missing")
         main = [words for box, words in said if box.kind != "count"]
-        counts = tuple(_labelled(box, words) for box, words in said if box.kind == "count")
-        return Line(plan, "given", ", ".join(main), more=counts)
+        counts = [_labelled(box, words) for box, words in said if box.kind == "count"]
+        if plan.optional and len(said) > 1:  # told in parts: each by its name
+            main, counts = main[:1], [_labelled(*one) for one in said[1:]]
+        return Line(plan, "given", ", ".join(main), more=tuple(counts))
 
     def _words(self, box: BoxPlan) -> str:
         """What stands in one box, in the page's words; a length in both systems."""

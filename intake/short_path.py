@@ -48,6 +48,7 @@ class Plan:
     cannot_label: Words = CANNOT
     drawn: bool = False
     only_for: str = ""
+    optional: bool = False  # read back only where it was answered
 
     @property
     def path(self) -> str:
@@ -60,7 +61,7 @@ def _ways(slug: str) -> Options:
     return tuple((method, METHOD_WORDS[method]) for method in QUESTIONS[slug].methods)
 
 
-def _length(slug: str, label: Words, *, ask: Words = "", **words: Any) -> Plan:
+def length_plan(slug: str, label: Words, *, ask: Words = "", **words: Any) -> Plan:
     """A measured length: its number, and what it was measured with."""
     boxes = (
         BoxPlan(f"answers.{slug}.text", label, "length"),
@@ -177,7 +178,7 @@ CHANGE = Plan(
     (BoxPlan("answers.changed_since_shaft", _("Changed"), "checks", CHANGED),),
     slip=_("If you have not had her since then, choose “don't know”."),
 )
-DIAMETER = _length(
+DIAMETER = length_plan(
     "dia_clean", _("Diameter"),
     how=_("On bright, unworn metal, not where it runs in the bearing. No caliper? Wrap a strip "
           "of paper round, prick through both layers, measure between the holes and divide "
@@ -185,7 +186,7 @@ DIAMETER = _length(
     slip=_("Tilted jaws, paint and growth read large; where the bearing runs, wear reads small."),
     cannot=_("We work it out from bearing, thread and coupling, and ring you if they disagree."),
 )  # fmt: skip
-FACE = _length(
+FACE = length_plan(
     "face_to_strut_aft", _("Face to strut's metal end"),
     how=_("From the machined face of the gearbox flange, along the shaft, to the aft end of the "
           "strut. Best with the shaft out: push a broom handle through strut and log to the "
@@ -195,7 +196,7 @@ FACE = _length(
     cannot=_("We go by the old shaft then, and a person here decides before anything is cut. "
              "Pieces through the log, or the shaft pulled, would be better."),
 )  # fmt: skip
-HUB = _length(
+HUB = length_plan(
     "hub_length",
     _("Hub length"),
     how=_("Front face to back face along the shaft, without nut or fairing cap."),
@@ -203,7 +204,7 @@ HUB = _length(
     cannot=_("We go by strut to thread end instead, or by the usual hub with more doubt."),
 )
 GAP = _more(
-    _length(
+    length_plan(
         "gap_now", _("Gap"),
         how=_("Push the shaft hard forward. Then find the largest drill whose plain end just "
               "slides between the strut's metal and the hub: that drill is the gap."),
@@ -214,7 +215,7 @@ GAP = _more(
     BoxPlan("answers.coupling_state.is", _("At that moment the coupling was"), "radio",
             COUPLING_STATES),
 )  # fmt: skip
-OLD = _length(
+OLD = length_plan(
     "old_length_face_to_thread", _("Old shaft"),
     ask=_("If the old shaft is out: how long is it, machined coupling face to thread end?"),
     how=_("With the coupling on it. The plain nose with the hole, past the thread, does not "
@@ -230,11 +231,12 @@ AGAIN = Plan(
         BoxPlan("answers.face_to_strut_aft.again.text", _("Second reading"), "length"),
         BoxPlan("answers.face_to_strut_aft.again.method", _("Measured with"), "select",
                 _ways("face_to_strut_aft")),
+        BoxPlan("answers.face_to_strut_aft.again.start_mark", _("Mark held at the start, if any")),
     ),
     how=_("Without looking at the first number, and if you can in another way or by somebody "
           "else. Two honest readings a little apart are worth more than one."),
 )  # fmt: skip
-FLANGE = _length(
+FLANGE = length_plan(
     "flange_od",
     _("Flange, outside"),
     how=_("Straight across the big disc with the bolts, rim to rim, through the middle."),
@@ -250,7 +252,7 @@ DIRECTION = Plan(
     cannot_label=_("I can't tell"),
     drawn=True,
 )
-SHELL = _length(
+SHELL = length_plan(
     "shell_od", _("Shell, outside"),
     how=_("The shell is the sleeve round the rubber. Clean the strut's aft face until the line "
           "between shell and strut shows, and measure across that line."),
@@ -284,10 +286,3 @@ ABOUT = (WANT, UNIT, CONTACT, BOAT)
 INSIDE = (LAYOUT, CHANGE, DIAMETER, FACE)
 PROPELLER = (HUB, GAP, OLD, AGAIN)
 REST = (FLANGE, DIRECTION, WATER, SHELL, BEARING)
-SECTIONS: tuple[tuple[Words, tuple[Plan, ...]], ...] = (
-    (_("You and the boat"), ABOUT),
-    (_("Along the shaft"), INSIDE),
-    (_("At the propeller"), PROPELLER),
-    (_("Coupling, water, bearing"), REST),
-)
-PLANS: tuple[Plan, ...] = tuple(plan for _title, plans in SECTIONS for plan in plans)

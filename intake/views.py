@@ -26,6 +26,11 @@ def measure(request: HttpRequest) -> HttpResponse:
         page = MeasurePage(request.POST, refused.errors)
         name = request.POST.get("draft", "")
         return render(request, "intake/measure.html", {"page": page, "draft": name})
+    page = MeasurePage(request.POST, {})
+    if page.asks_further:
+        name = request.POST.get("draft", "")
+        context = {"page": page, "draft": name, "one_step_more": True}
+        return render(request, "intake/measure.html", context)
     name = drafts.keep(request, request.POST.get("draft", ""))
     return redirect(f"{reverse('review')}?draft={name}")
 

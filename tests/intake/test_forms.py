@@ -10,7 +10,7 @@ from django.http import QueryDict
 from intake.domain.reading import read_sheet
 from intake.forms import FormErrors, body_from_post, read_form
 from intake.measure_page import MeasurePage, read_back
-from intake.short_path import PLANS
+from intake.long_path import PLANS
 from tests.given import a_body
 
 BOXES: dict[str, Any] = {

@@ -138,8 +138,9 @@ def test_a_failure_in_the_middle_stores_nothing() -> None:
 @pytest.mark.django_db
 def test_a_clean_sheet_costs_a_handful_of_queries(django_assert_num_queries: Any) -> None:
     services.receive_submission(body=a_body(boat="Otter"))  # fills the stock's cache
-    # stock version, history, a savepoint and its end, then submission, sheet, event, job
-    with django_assert_num_queries(8):
+    # stock version, history, limits version, a savepoint and its end, then submission, sheet,
+    # event, job
+    with django_assert_num_queries(9):
         services.receive_submission(body=a_body())
 
 
@@ -147,7 +148,7 @@ def test_a_clean_sheet_costs_a_handful_of_queries(django_assert_num_queries: Any
 def test_findings_are_stored_together(django_assert_num_queries: Any) -> None:
     services.receive_submission(body=a_body(boat="Otter"))
     # all findings in one statement, no job before somebody has asked
-    with django_assert_num_queries(8):
+    with django_assert_num_queries(9):
         an_open_question()
 
 
@@ -155,7 +156,7 @@ def test_findings_are_stored_together(django_assert_num_queries: Any) -> None:
 def test_a_dry_check_stores_nothing(django_assert_max_num_queries: Any) -> None:
     services.dry_check(body=a_body())
     before = rows()
-    with django_assert_max_num_queries(1):
+    with django_assert_max_num_queries(2):  # the versions of stock and limits
         verdict = services.dry_check(body=a_body(**SHORT))
     assert verdict.verdict == "ask"
     assert rows() == before
@@ -467,7 +468,7 @@ def test_a_call_costs_the_same_however_many_came_before(
     for _ in range(3):
         call(submission, maud, outcome="not_reached", said_by="", cause="")
     other = {"face_to_strut_aft": {"text": "43", "method": "rod"}}
-    with django_assert_num_queries(20):
+    with django_assert_num_queries(21):
         call(submission, maud, answers=other)
-    with django_assert_num_queries(20):
+    with django_assert_num_queries(21):
         call(submission, maud, answers=SHORT)

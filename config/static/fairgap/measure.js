@@ -27,3 +27,21 @@ form?.addEventListener("change", (event) => {
     if (box.value.trim()) box.dispatchEvent(new Event("change", { bubbles: true }));
   }
 });
+
+// Questions for one kind of drive open when it is chosen, and close again unless they were used.
+form?.addEventListener("change", (event) => {
+  if (event.target.name !== "answers.drive_layout") return;
+  for (const part of form.querySelectorAll("details[data-opens-for]")) {
+    if (!part.dataset.opensFor) continue;
+    const used = [...part.querySelectorAll("input:not([type=hidden])")].some((box) =>
+      box.type === "radio" || box.type === "checkbox" ? box.checked : box.value.trim());
+    part.open = part.dataset.opensFor === event.target.value || used;
+  }
+});
+
+// What was open as the form is sent is not asked for once more.
+for (const part of form?.querySelectorAll("details.folded") ?? []) {
+  part.addEventListener("toggle", () => {
+    part.querySelector('input[name="shown"]').disabled = !part.open;
+  });
+}
