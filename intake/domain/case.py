@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from catalog.domain.ends import ShaftEnd
 from catalog.domain.lengths import Length
 from catalog.domain.stock import Stock
+from intake.domain.cut import Chances, choose_cut
 from intake.domain.diameter import Diameter, Size, judge_diameter, nearest_size
 from intake.domain.diameter_evidence import evidence_of
 from intake.domain.estimate import Estimate
-from intake.domain.explain import Explanation, fit_by_what_can_show, honest_fit
-from intake.domain.fit import Band, fit_probability, gap_band, rounded
+from intake.domain.explain import Explanation
+from intake.domain.fit import Band, fit_probability, gap_band
 from intake.domain.history import History
 from intake.domain.limits import Limits
 from intake.domain.routes import Routes, end_of, find_routes
@@ -25,7 +26,8 @@ class Case:
 
     ``nose`` is the plain end past the threads; ``overall`` the bar from tip to tip.
     ``probability`` is the chance of a fair gap from noise alone; ``fit`` the honest one, with
-    every slip that could still be hiding; ``explained`` what it is made of.
+    every slip that could still be hiding; ``fit_that_can_show`` what decides whether to ask;
+    ``explained`` what both are made of.
     """
 
     sheet: Sheet
@@ -46,13 +48,7 @@ class Case:
     overall: Length | None
     explained: tuple[Explanation, ...]
     fit: float
-
-    @property
-    def fit_that_can_show(self) -> float:
-        """The honest fit less the slips that no measuring of this boat could show."""
-        if self.gap is None or self.band is None:
-            return 0.0
-        return fit_by_what_can_show(self.explained, self.gap.nm, self.band)
+    fit_that_can_show: float
 
     @property
     def alloy(self) -> str:
@@ -108,12 +104,13 @@ def build_case(sheet: Sheet, stock: Stock, history: History, limits: Limits) -> 
     nose = _nose(sheet, end)
     if best is None:
         known = (sheet, stock, history, limits, diameter, size, end, band, routes)
-        return Case(*known, None, None, None, 0.0, 0.0, nose, None, (), 0.0)
+        return Case(*known, None, None, None, 0.0, 0.0, nose, None, (), 0.0, 0.0)
     exact = Length(best.nm)
     u = best.u_nm
-    cut = _cut(exact, u, size, band, _known_good(sheet, band), limits)
-    gap = Length(band.goal.nm + cut.nm - best.nm)
     explained = weigh(sheet, routes, end, nose, history, limits)
+    chances = Chances(exact, u, band, explained, routes.independent > 1)
+    cut = choose_cut(chances, size, _known_good(sheet, band), limits)
+    gap = chances.gap_of(cut)
     return Case(
         sheet=sheet,
         stock=stock,
@@ -128,16 +125,19 @@ def build_case(sheet: Sheet, stock: Stock, history: History, limits: Limits) -> 
         cut=cut,
         gap=gap,
         u_nm=u,
-        probability=fit_probability(gap.nm, u, band),
+        probability=chances.by_noise(cut),
         nose=nose,
         overall=_overall(sheet, cut, nose),
         explained=explained,
-        fit=honest_fit(explained, gap.nm, band),
+        fit=chances.stated(cut),
+        fit_that_can_show=chances.deciding(cut),
     )
 
 
 def _bare(sheet: Sheet, stock: Stock, history: History, limits: Limits) -> Case:
-    return Case(sheet, stock, history, limits, *(None,) * 8, 0.0, 0.0, Length(0), None, (), 0.0)
+    return Case(
+        sheet, stock, history, limits, *(None,) * 8, 0.0, 0.0, Length(0), None, (), 0.0, 0.0
+    )
 
 
 def _nose(sheet: Sheet, end: ShaftEnd | None) -> Length:
@@ -159,27 +159,6 @@ def _diameter(sheet: Sheet, limits: Limits) -> Diameter | None:
         return None
     told = evidence_of(sheet)
     return judge_diameter(reading.length.nm, reading.u_nm, sheet.tape_unit, limits, told)
-
-
-def _cut(
-    exact: Length, u_nm: float, size: Size, band: Band, known_good: Length | None, limits: Limits
-) -> Length:
-    """To the desk's usual step; to the finer one where the usual step alone spoils the fit.
-
-    A small shaft's band is narrow: there an eighth is worth more than the customer's whole tape,
-    and no question to the customer would mend it.
-    """
-    inch = size.system == "inch"
-    usual = rounded(exact, limits.rounding_inch if inch else limits.rounding_metric, known_good)
-    if _fit(usual, exact, u_nm, band) >= limits.fit_ask:
-        return usual
-    fine = rounded(exact, limits.rounding_fine if inch else limits.rounding_fine_metric)
-    better = _fit(fine, exact, u_nm, band) >= limits.fit_ask
-    return fine if better else usual
-
-
-def _fit(cut: Length, exact: Length, u_nm: float, band: Band) -> float:
-    return fit_probability(band.goal.nm + cut.nm - exact.nm, u_nm, band)
 
 
 def _known_good(sheet: Sheet, band: Band) -> Length | None:

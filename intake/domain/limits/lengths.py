@@ -15,9 +15,11 @@ class LengthsLimits:
     # Cut lengths: to the eighth, to five millimetres.
     rounding_inch: Length = inches("1/8")
     rounding_metric: Length = mm(5)
-    # Finer where the usual step alone would spoil the fit: narrow bands of small shafts.
+    # Finer where the usual step alone would spoil the fit: narrow bands, witnesses that differ.
     rounding_fine: Length = inches("1/16")
     rounding_fine_metric: Length = mm(1)
+    # How far from the exact length such a cut may be.
+    cut_reach: Length = inches("1/4")
 
     # Uncertainties that belong to no method.
     u_seat: Length = inches("0.02")
