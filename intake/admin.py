@@ -7,7 +7,15 @@ from typing import Any
 from django.contrib import admin
 from django.http import HttpRequest
 
-from intake.models import CallRecord, Event, FindingRecord, Job, SheetVersion, Submission
+from intake.models import (
+    CallRecord,
+    Event,
+    FindingRecord,
+    Job,
+    ShaftFitted,
+    SheetVersion,
+    Submission,
+)
 
 
 class ReadOnly(admin.ModelAdmin):  # type: ignore[type-arg]
@@ -57,6 +65,13 @@ class CallRecordAdmin(ReadOnly):
 class EventAdmin(ReadOnly):
     list_display = ("submission", "old_status", "new_status", "by", "at")
     list_select_related = ("submission", "by")
+
+
+@admin.register(ShaftFitted)
+class ShaftFittedAdmin(ReadOnly):
+    list_display = ("submission", "station", "month", "misfit", "at")
+    list_select_related = ("submission",)
+    list_filter = ("misfit",)
 
 
 @admin.register(Job)

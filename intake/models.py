@@ -17,6 +17,7 @@ from django.utils.translation import gettext_lazy as _
 
 from intake.domain.lifecycle import LABELS, Status
 from intake.fields import KeptJSON
+from intake.records.models import ShaftFitted as ShaftFitted  # Django looks for models here
 
 SEVERITIES = [("stop", _("stop")), ("ask", _("ask")), ("note", _("note"))]
 VERDICTS = [("release", _("release")), ("ask", _("ask")), ("stop", _("stop"))]

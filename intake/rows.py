@@ -10,11 +10,11 @@ from typing import Any
 from django.contrib.auth.models import User
 from django.utils import timezone
 
+from intake.domain.known_by import boat_key
 from intake.domain.lifecycle import Status
 from intake.domain.sheet import Reading, Sheet
 from intake.domain.verdict import Call, Verdict
 from intake.models import FindingRecord, SheetVersion, Submission
-from intake.selectors import boat_key
 
 Body = Mapping[str, Any]
 

@@ -5,25 +5,19 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import Any, Literal
 
-from django.db import connection
 from django.db.models import Count, Prefetch, QuerySet
 from django.utils import timezone
 
 from intake.domain.causes import CAUSES
-from intake.domain.history import History
-from intake.domain.lifecycle import OPEN, Status
+from intake.domain.lifecycle import Status
 from intake.domain.questions import QUESTIONS
-from intake.domain.sheet import Sheet
 from intake.models import CallRecord, Event, FindingRecord, SheetVersion, Submission
+from intake.records.selectors import history_facts as history_facts  # asked for here by all
 
 Dimension = Literal["cause", "check", "question"]
-
-# A second sheet for the same boat within this time is the same order, sent again.
-DUPLICATE_DAYS = 45
-_MOST_DUPLICATES = 20
 
 
 def by_token(token: str) -> Submission:
@@ -96,64 +90,6 @@ def history_of(submission: Submission) -> list[Entry]:
     # What happened in one step has one time: the call comes before the version it led to.
     order = {"call": 0, "sheet": 1, "event": 2}
     return sorted(lines, key=lambda line: (line.at, order[line.kind], line.row.pk))
-
-
-def history_facts(sheet: Sheet, exclude: Submission | None = None) -> History:
-    """What the desk knows beside the sheet: other open sheets for this boat and contact, and
-    (on a re-check of ``exclude``) what a person has asked and had confirmed."""
-    settled = _settled(exclude) if exclude else frozenset()
-    return History(same_open=_same_open(sheet, exclude), settled=settled)
-
-
-def _settled(submission: Submission) -> frozenset[tuple[str, str]]:
-    confirmed = submission.calls.filter(outcome="confirmed")
-    return frozenset(confirmed.values_list("check_id", "fingerprint"))
-
-
-def _same_open(sheet: Sheet, exclude: Submission | None) -> tuple[str, ...]:
-    boat = boat_key(sheet.boat_name)
-    if not boat:
-        return ()  # Without a name two boats of one yard cannot be told apart.
-    since = timezone.now() - timedelta(days=DUPLICATE_DAYS)
-    mine = contact_keys(sheet.contact.phone, sheet.contact.email)
-    with connection.cursor() as cursor:
-        cursor.execute(
-            _SAME_BOAT, [boat, sheet.station, _moment(since), exclude.pk if exclude else 0]
-        )
-        return tuple(
-            reference
-            for reference, phone, email in cursor.fetchall()
-            if mine & contact_keys(phone, email)
-        )
-
-
-# Asked on every request, so it is not built anew on each: that costs ten times the answer.
-_SAME_BOAT = f"""
-    SELECT reference, contact_phone, contact_email FROM {Submission._meta.db_table}
-    WHERE boat_key = %s AND station = %s AND received_at >= %s
-      AND status IN ({", ".join(f"'{status}'" for status in sorted(OPEN))}) AND id <> %s
-    ORDER BY received_at LIMIT {_MOST_DUPLICATES}
-"""  # noqa: S608  (made of our own constants)
-
-
-def _moment(when: datetime) -> Any:
-    """A moment as this database compares it."""
-    return connection.ops.adapt_datetimefield_value(when)
-
-
-def boat_key(name: str | None) -> str:
-    """A boat's name without its case and spacing.
-
-    >>> boat_key("  Biscuit   BARREL ")
-    'biscuit barrel'
-    """
-    return " ".join((name or "").casefold().split())[:300]
-
-
-def contact_keys(phone: str | None, email: str | None) -> set[str]:
-    """What one contact is known by: the digits of a number, an address without its case."""
-    digits = "".join(filter(str.isdecimal, phone or ""))
-    return {key for key in (digits, (email or "").strip().casefold()) if key}
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,13 +16,14 @@ from intake import rows, selectors
 from intake.calls import Call, CallErrors, read_call
 from intake.domain.history import History
 from intake.domain.lifecycle import MoveError, Status, require_move
-from intake.domain.reading import read_sheet
+from intake.domain.reading import read_pair, read_sheet
 from intake.domain.sheet import SheetErrors
 from intake.domain.verdict import Verdict
 from intake.evaluate import evaluate
 from intake.inserts import insert
 from intake.limit_sets.selectors import current_limits
 from intake.models import CallRecord, Event, FindingRecord, SheetVersion, Submission
+from intake.records.services import record_fit
 from intake.second_reading import SecondReading, asked_again, is_there, with_second
 from intake.signals import sheet_replaced, submission_ready
 
@@ -36,6 +37,7 @@ __all__ = [
     "move",
     "receive_submission",
     "record_call",
+    "record_fit",
     "take_second_reading",
 ]
 
@@ -66,6 +68,8 @@ def receive_submission(
 ) -> Submission:
     """Read, judge and store one request, as typed. A repeat with its key stores nothing new.
 
+    The second side of a pair is judged beside the first. The first keeps the verdict it was given,
+    until it is itself corrected or called about: then it is judged beside the second.
     Raises SheetErrors where an answer cannot be read, KeyReused for a key with another body.
     """
     digest = _digest(body) if idempotency_key else ""
@@ -121,8 +125,14 @@ def _store_version(
 
 
 def dry_check(*, body: Body) -> Verdict:
-    """Judge a sheet and store nothing. Raises SheetErrors where an answer cannot be read."""
-    return evaluate(read_sheet(body, sister_allowed=True), stock(), History(), current_limits())
+    """Judge a sheet and store nothing. Raises SheetErrors where an answer cannot be read.
+
+    The other side of a pair may travel along: it is a fact, and is not judged itself.
+    """
+    sheet, sister = read_pair(body)
+    side = sister.station if sister else ""
+    beside = History(sister=sister, sister_station=side, today=timezone.localdate())
+    return evaluate(sheet, stock(), beside, current_limits())
 
 
 # --- Moving ---------------------------------------------------------------------------

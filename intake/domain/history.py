@@ -25,14 +25,14 @@ class History:
     """Facts from earlier requests. With no arguments: nothing is known.
 
     ``same_open``: references of open requests of the same contact, boat and side (45 days).
-    ``same_numbers``: references of open requests under another name with the same numbers.
     ``settled``: (check id, fingerprint of its answers) pairs that a person asked about and had
     confirmed. ``last_length`` (coupling face to thread end), ``last_diameter``, ``last_alloy``
     and ``fitted_gap``: the last shaft supplied for this side, as it was fitted; ``last_month``
     is the month it was sent ("2026-04"). ``last_by_side``: the last length of each side of this
-    boat. ``misfit``: an earlier shaft for this boat did not fit. ``family_lengths``: lengths as
-    cut for other boats of the same hull family. ``sister``: the other side's current sheet, and
-    ``sister_station`` its side. ``today``: the day the request is judged.
+    boat, as it should have been by the gap it was fitted with. ``misfit``: an earlier shaft for
+    this boat or by this contact did not fit. ``family_lengths``: lengths for other boats of the
+    same build. ``sister``: the other side's current sheet, and ``sister_station`` its side.
+    ``today``: the day the request is judged.
     ``fitted_orders``: how many shafts of this contact are known to have fitted.
     """
 
@@ -46,7 +46,6 @@ class History:
     last_by_side: tuple[tuple[str, Length], ...] = ()
     misfit: Misfit | None = None
     family_lengths: tuple[Length, ...] = ()
-    same_numbers: tuple[str, ...] = ()
     sister: Sheet | None = None
     sister_station: str = ""
     today: date | None = None

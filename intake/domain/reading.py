@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from intake.domain.answers import read_answers
@@ -16,6 +17,7 @@ from intake.domain.sheet import Contact, Sheet, SheetErrors
 
 CHANNELS = ("form", "phone", "email", "paper", "api")
 UNITS = ("in", "mm")
+SIDES = ("port", "starboard", "centre")
 WANTS = ("shaft", "coupling", "bearing")
 ROLES = ("owner", "yard", "crew", "surveyor")
 USES = ("pleasure", "work", "passenger")
@@ -25,27 +27,45 @@ _EMAIL = re.compile(r"[^@\s]+@[^@\s.]+(\.[^@\s.]+)+")
 _ALLOY = re.compile(r"[A-Z]\d{5}|\d\.\d{4}")
 
 
-def read_sheet(
-    body: Mapping[str, Any], *, contact_needed: bool = False, sister_allowed: bool = False
-) -> Sheet:
+def read_sheet(body: Mapping[str, Any], *, contact_needed: bool = False) -> Sheet:
     """Turn a body into a sheet, or raise `SheetErrors` with a sentence for every bad answer.
 
     ``contact_needed``: the request will be stored, so somebody must be reachable (a finding says
-    so, for a number to ring may be had later). ``sister_allowed``: the other side of a pair may
-    travel along.
+    so, for a number to ring may be had later).
     """
+    reader = _reader(body, _TOP)
+    return _finished(reader, _sheet(reader, body, contact_needed=contact_needed))
+
+
+def read_pair(body: Mapping[str, Any]) -> tuple[Sheet, Sheet | None]:
+    """A sheet and the other side that travels along as ``sister``, where one does.
+
+    The other side is read with the same tape, and is asked for in the same request: metal, use and
+    contact are those of the first. Raises `SheetErrors` for both at once.
+    """
+    reader = _reader(body, _TOP | {"sister"})
+    sheet = _sheet(reader, body, contact_needed=False)
+    sister = _sister(reader, sheet, body["sister"]) if "sister" in body else None
+    return _finished(reader, sheet), sister
+
+
+def _reader(body: Mapping[str, Any], known: set[str]) -> Reader:
+    """A reader in the tape's unit; what is not known is refused, never ignored."""
     if not isinstance(body, Mapping):
         raise SheetErrors({"": ["Send one JSON object."]})
     unit = body.get("tape_unit")
     reader = Reader(unit if unit in UNITS else None)
-    known = _TOP | {"sister"} if sister_allowed else _TOP
     for name in body:
         if name not in known:
             reader.refuse(name_of(name), "This field is not known.")
     if unit is not None and unit not in UNITS:
         reader.refuse("tape_unit", one_of((*UNITS, "null")))
+    return reader
+
+
+def _sheet(reader: Reader, body: Mapping[str, Any], *, contact_needed: bool) -> Sheet:
     answers = read_answers(reader, body.get("answers", {}), "answers")
-    sheet = Sheet(
+    return Sheet(
         channel=choice(reader, "channel", body.get("channel", "api"), CHANNELS),
         tape_unit=reader.unit,
         wants=_wants(reader, body.get("wants")),
@@ -56,19 +76,25 @@ def read_sheet(
         use=choice(reader, "use", body["use"], USES) if "use" in body else "",
         **answers,
     )
-    if "sister" in body and sister_allowed:
-        _sister(reader, body["sister"])
+
+
+def _finished(reader: Reader, sheet: Sheet) -> Sheet:
     if reader.errors:
         raise SheetErrors(reader.errors)
     return sheet
 
 
-def _sister(reader: Reader, given: Any) -> None:
+def _sister(reader: Reader, sheet: Sheet, given: Any) -> Sheet | None:
     if not isinstance(given, Mapping) or set(given) - {"station", "answers"}:
         reader.refuse("sister", "Give the other side as station and answers.")
-        return
-    choice(reader, "sister.station", given.get("station"), ("port", "starboard", "centre"))
-    read_answers(reader, given.get("answers", {}), "sister.answers")
+        return None
+    station = choice(reader, "sister.station", given.get("station"), SIDES)
+    if station and station == sheet.station:
+        reader.refuse("sister.station", "The other side cannot be this side.")
+    answers: dict[str, Any] = read_answers(reader, given.get("answers", {}), "sister.answers")
+    boat = {"name": sheet.boat_name, "station": station}
+    answers["parts"] = {**answers["parts"], "boat_name_and_station": boat}
+    return replace(sheet, **answers)
 
 
 def _wants(reader: Reader, given: Any) -> tuple[str, ...]:

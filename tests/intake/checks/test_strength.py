@@ -78,7 +78,7 @@ def test_a_propeller_is_nine_to_eighteen_shafts_wide(diameter: str, severity: st
         ("598", "2:1", "ask"),
         ("5500", "1:1", "ask"),
         ("5501", "1:1", "stop"),
-        ("3600", "1:2", "stop"),
+        ("4200", "0.75:1", "stop"),
     ],
 )
 def test_a_ratio_turned_over_gives_a_speed_no_shaft_has(

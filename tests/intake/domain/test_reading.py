@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from catalog.domain.lengths import inches, mm
 from intake.domain.questions import CHOICES, COMPOSITES, MEASURED, QUESTIONS
-from intake.domain.reading import read_sheet
+from intake.domain.reading import read_pair, read_sheet
 from intake.domain.sheet import Sheet, SheetErrors
 from tests.given import a_body
 
@@ -124,11 +124,35 @@ def test_the_top_of_a_body_is_read_as_strictly(top: dict[str, Any], path: str) -
 
 def test_the_other_side_may_travel_with_a_dry_check() -> None:
     body = a_body(top={"sister": {"station": "port", "answers": {"hub_length": "3"}}})
-    assert read_sheet(body, sister_allowed=True).wants
+    _, sister = read_pair(body)
+    assert sister is not None
+    assert (sister.station, sister.boat_name) == ("port", "Biscuit Barrel")
+    assert sister.length("hub_length") == inches(3)
+    assert sister.length("gap_now") is None
     body["sister"]["answers"]["hub_length"] = "a few"
     with pytest.raises(SheetErrors) as caught:
-        read_sheet(body, sister_allowed=True)
+        read_pair(body)
     assert list(caught.value.errors) == ["sister.answers.hub_length"]
+
+
+@pytest.mark.parametrize(
+    ("sister", "path"),
+    [
+        ("port", "sister"),
+        ({"station": "port", "gap_now": "3/4"}, "sister"),
+        ({"station": "single"}, "sister.station"),
+        ({"station": "starboard"}, "sister.station"),
+    ],
+)
+def test_the_other_side_is_read_as_strictly(sister: Any, path: str) -> None:
+    boat = {"name": "Biscuit Barrel", "station": "starboard"}
+    with pytest.raises(SheetErrors) as caught:
+        read_pair(a_body(top={"sister": sister}, boat_name_and_station=boat))
+    assert list(caught.value.errors) == [path]
+
+
+def test_without_another_side_there_is_none() -> None:
+    assert read_pair(a_body())[1] is None
 
 
 def test_plates_and_threads_are_read() -> None:
