@@ -14,13 +14,15 @@ from intake.domain.limit_values import limit_fields, shown
 from intake.domain.limit_words import label
 from intake.domain.limits import DEFAULT_LIMITS, Limits
 from intake.likely import LikelyCause, likely_causes
-from intake.read_limits import limits_read, severities_of
+from intake.read_limits import limits_read, severities_of, weighs_causes
 
 _HAPPENS = {
     "stop": "Stop: nothing is cut to these numbers until a manager has said why it may be.",
     "ask": "Ask: a person asks before anything is quoted.",
     "note": "Note: it is printed, and holds nothing up.",
 }
+WEIGHED = "Weighed for each sheet, by how often each slip happens and by all that was told."
+DOUBT = "A doubt is how far a measurement of its kind is usually off: one standard deviation."
 _SHORT = {"stop": "a stop", "ask": "a question", "note": "a note"}
 _ROWS_SHOWN = 12
 
@@ -48,6 +50,7 @@ class CheckPage:
     source: str
     holds: str
     likely: list[LikelyCause]
+    weighed: bool  # the causes are weighed for each sheet
     limits: list[LimitRead]
 
 
@@ -63,7 +66,7 @@ def chapters(limits: Limits = DEFAULT_LIMITS) -> list[Chapter]:
     """Every check in the order a call would take them up, with these limits."""
     found: dict[str, Chapter] = {}
     for check in CHECKS:
-        title = _first_line(sys.modules[check.look.__module__].__doc__)
+        title = _subject(sys.modules[check.look.__module__].__doc__)
         found.setdefault(title, Chapter(title, [])).checks.append(_page(check, limits))
     return list(found.values())
 
@@ -82,6 +85,7 @@ def _page(check: Check, limits: Limits) -> CheckPage:
         likely=likely_causes(
             {"likely": [{"cause": code, "probability": part} for code, part in check.likely]}
         ),
+        weighed=weighs_causes(check.look),
         limits=[limit_read(name, limits) for name in limits_read(check.look)],
     )
 
@@ -139,8 +143,14 @@ def _sentence(text: str) -> str:
     return text[:1].upper() + text[1:] + ("" if text.endswith(".") else ".")
 
 
-def _first_line(text: str | None) -> str:
-    return (text or "").strip().partition("\n")[0].removesuffix(".")
+def _subject(text: str | None) -> str:
+    """The first line of a file of checks, without what it says to programmers.
+
+    >>> _subject("The propeller end: taper, thread, key; the nut is in `propeller`.")
+    'The propeller end: taper, thread, key'
+    """
+    line = (text or "").strip().partition("\n")[0].removesuffix(".")
+    return line.rpartition(";")[0] or line if "`" in line else line
 
 
 # --- As a paper -----------------------------------------------------------------------
@@ -156,7 +166,7 @@ def as_markdown(limits: Limits = DEFAULT_LIMITS) -> str:
         f"All {count} checks, in the order in which a call would take them up: what each says, why "
         "that tends to happen, what it makes happen, the question that is asked, and the limits it "
         "goes by. Where a limit was changed at the desk, the page of checks there shows the value "
-        "in force; here stand the usual ones. Common practice means: no published source.",
+        f"in force; here stand the usual ones. {DOUBT} Common practice means: no published source.",
         "",
         "This page is made from the program by `manage.py describe_checks`.",
     ]
@@ -174,7 +184,9 @@ def _paper(check: CheckPage) -> Iterator[str]:
     yield f"- **What happens.** {check.happens}{' ' + check.graded if check.graded else ''}"
     yield f"- **It holds** the {check.holds}."
     yield f"- **Question.** {check.question}"
-    if check.likely:
+    if check.weighed:
+        yield f"- **Causes.** {WEIGHED}"
+    elif check.likely:
         told = "; ".join(
             f"{cause.words} ({cause.share})" if cause.share else str(cause.words)
             for cause in check.likely

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -92,8 +92,8 @@ class LimitsPage:
         """The limits under their headings, in the order of the checks."""
         groups: dict[str, list[LimitRow]] = {}
         for one in limit_fields().values():
-            groups.setdefault(one.group, []).append(self._row(one))
-        return [(group_title(group), rows) for group, rows in groups.items()]
+            groups.setdefault(one.about, []).append(self._row(one))
+        return [(group_title(about), rows) for about, rows in groups.items()]
 
     def _row(self, one: LimitField) -> LimitRow:
         return LimitRow(
@@ -161,7 +161,7 @@ class LimitsPage:
     @property
     def history(self) -> list[Adopted]:
         """Every set with what it changed, newest first."""
-        older: Iterable[LimitSet | None] = [*self.sets[1:], None]
+        older: list[LimitSet | None] = [*self.sets, None][1:]
         return [_adopted(row, before) for row, before in zip(self.sets, older, strict=True)]
 
 

@@ -15,7 +15,7 @@ from catalog.domain.tape import LengthError, Unit, read_length
 from intake.domain.drawing import ASKED, drive_line
 from intake.domain.questions import QUESTIONS
 from intake.domain.svg import to_svg
-from intake.long_path import PARTS_OF_FORM, Part
+from intake.long_path import PARTS_OF_FORM, PASSES_THROUGH, Part
 from intake.short_path import BoxPlan, Plan, Words
 
 SHOWN = "shown"  # the box that says which folded questions were open as the form was sent
@@ -116,8 +116,9 @@ class Asked:
 
     @property
     def reads(self) -> bool:
-        """Holds a length that is read back."""
-        return self.plan.boxes[0].kind == "length"
+        """Holds a length that is read back as it is typed."""
+        first = self.plan.boxes[0]
+        return first.kind == "length" and first.name.endswith(".text")
 
     @property
     def read_back(self) -> ReadBack:
@@ -236,7 +237,9 @@ def _figure(slug: str) -> SafeString:
     lit = slug.removesuffix(".again")
     if lit not in ASKED:
         return SafeString("")
-    return _trusted(to_svg(drive_line({}, lit=lit), ident=f"see-{lit}", parts_of=_BIG))
+    through = lit == "gearbox_through"  # a length that no other drive has
+    drawing = drive_line({"layout": PASSES_THROUGH} if through else {}, lit=lit)
+    return _trusted(to_svg(drawing, ident=f"see-{lit}", parts_of="" if through else _BIG))
 
 
 def _trusted(svg: str) -> SafeString:

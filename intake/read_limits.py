@@ -54,6 +54,14 @@ def severities_of(look: Any) -> set[str]:
     return named
 
 
+def weighs_causes(look: Any) -> bool:
+    """Whether a check names its causes by the sheet at hand rather than the usual ones."""
+    function = _plain(look)
+    codes = _codes(function.__code__) if function else ()
+    named = (const for code in codes for const in code.co_consts if isinstance(const, tuple))
+    return any("likely" in names for names in named)
+
+
 def _plain(thing: Any) -> FunctionType | None:
     """The function behind a cached one, a property or a method; None for what is not ours."""
     thing = getattr(thing, "fget", None) or thing

@@ -65,8 +65,8 @@ def limit_fields() -> Mapping[str, LimitField]:
         for field in fields(Limits)
         if field.name not in ("name", "cause_counts")
     }
-    order = [base.__name__ for base in Limits.__bases__]
-    return dict(sorted(found.items(), key=lambda item: order.index(item[1].group)))
+    order = {base.__name__: place for place, base in enumerate(Limits.__bases__)}
+    return dict(sorted(found.items(), key=lambda item: order.get(item[1].group, len(order))))
 
 
 def _field(name: str, kind: Any, home: type) -> LimitField:

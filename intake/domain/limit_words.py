@@ -103,20 +103,6 @@ LABELS: dict[str, str] = {
     "practised_orders": "a yard is practised from this many fitted orders",
 }
 
-GROUPS: dict[str, str] = {
-    "EntryLimits": "Units and numbers as they come in",
-    "LengthsLimits": "The ways to the length, the cut and the fit",
-    "GapLimits": "The gap behind the strut",
-    "DiameterLimits": "The shaft's diameter",
-    "BearingLimits": "Bearing and strut",
-    "CouplingLimits": "Coupling and flange",
-    "EndsLimits": "The propeller end",
-    "StrengthLimits": "Strength and material",
-    "LayoutLimits": "The boat as a whole",
-    "DeskLimits": "The desk: bars, parcels, records",
-    "SlipsLimits": "Slips and how often they happen",
-}
-
 _LAST_WORD = {
     "ask": "asked beyond",
     "stop": "stopped beyond",
@@ -148,6 +134,11 @@ def _opened(name: str) -> str:
     return said.replace("_", " ") + (" (metric)" if metric else "")
 
 
-def group_title(group: str) -> str:
-    """The heading of a group of limits."""
-    return GROUPS.get(group, group.removesuffix("Limits"))
+def group_title(about: str) -> str:
+    """The heading of a group of limits, from what the group says of itself.
+
+    >>> group_title("Limits of the gap behind the strut")
+    'The gap behind the strut'
+    """
+    said = about.removeprefix("Limits of ")
+    return said[:1].upper() + said[1:]
