@@ -6,7 +6,7 @@ The live page, the dry-run call, the stored submission and a replayed season all
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import replace
 from functools import lru_cache
 
@@ -44,7 +44,7 @@ def evaluate(
     """
     case = build_case(sheet, stock, history, limits)
     entry, asked = _checks_for(sheet.wants, sheet.answered)
-    found = _settled(list(_findings(entry, case)), sheet, history)
+    found = _settled(_findings(entry, case), sheet, history)
     stopped = frozenset(f.answers[0] for f in found if f.severity is Severity.STOP)
     if stopped:
         case = build_case(_without(sheet, stopped), stock, history, limits)
@@ -53,7 +53,7 @@ def evaluate(
         rest = _findings(asked, replace(case, sheet=sheet))
     else:
         rest = _findings(asked, case)
-    findings = _dearest_first(found + _settled(list(rest), sheet, history))
+    findings = _dearest_first(found + _settled(rest, sheet, history))
     return Verdict(
         wants=sheet.wants,
         findings=findings,
@@ -88,9 +88,10 @@ def _checks_for(
     return tuple(c for c in can if c.entry), tuple(c for c in can if not c.entry)
 
 
-def _findings(checks: tuple[Check, ...], case: Case) -> Iterator[Finding]:
-    for check in checks:
-        yield from check.findings(case)
+def _findings(checks: tuple[Check, ...], case: Case) -> list[Finding]:
+    wants = case.sheet.wants
+    found = (check.finding(said, wants) for check in checks for said in check.look(case))
+    return [finding for finding in found if finding is not None]
 
 
 def _without(sheet: Sheet, stopped: frozenset[str]) -> Sheet:

@@ -68,22 +68,21 @@ class Check:
         held = not set(wants).isdisjoint(self.holds)
         return held and not any(need.isdisjoint(answered) for need in self.needs)
 
-    def findings(self, case: Case) -> Iterator[Finding]:
-        """Each mismatch as a finding on the parts that were asked for; none on other parts."""
-        wants = case.sheet.wants
-        for found in self.look(case):
-            holds = tuple(part for part in found.holds or self.holds if part in wants)
-            if holds:
-                yield Finding(
-                    check=self.id,
-                    severity=found.severity or self.severity,
-                    holds=holds,
-                    message=found.message,
-                    question=found.question or self.ask,
-                    answers=found.answers,
-                    source=self.source,
-                    likely=_named(found.likely or self.likely),
-                )
+    def finding(self, found: Mismatch, wants: tuple[str, ...]) -> Finding | None:
+        """A mismatch as a finding on the parts that were asked for; None on other parts."""
+        holds = tuple(part for part in found.holds or self.holds if part in wants)
+        if not holds:
+            return None
+        return Finding(
+            check=self.id,
+            severity=found.severity or self.severity,
+            holds=holds,
+            message=found.message,
+            question=found.question or self.ask,
+            answers=found.answers,
+            source=self.source,
+            likely=_named(found.likely or self.likely),
+        )
 
 
 _SHOWN_CAUSES = 3

@@ -19,6 +19,8 @@ from intake.domain.routes import Routes, end_of, find_routes
 from intake.domain.sheet import Reading, Sheet
 from intake.domain.weighing import weigh
 
+NO_LENGTH = Length(0)
+
 
 @dataclass(frozen=True, slots=True)
 class Case:
@@ -34,21 +36,21 @@ class Case:
     stock: Stock
     history: History
     limits: Limits
-    diameter: Diameter | None
-    size: Size | None
-    end: ShaftEnd | None
-    band: Band | None
-    routes: Routes | None
-    exact: Length | None
-    cut: Length | None
-    gap: Length | None
-    u_nm: float
-    probability: float
-    nose: Length
-    overall: Length | None
-    explained: tuple[Explanation, ...]
-    fit: float
-    fit_that_can_show: float
+    diameter: Diameter | None = None
+    size: Size | None = None
+    end: ShaftEnd | None = None
+    band: Band | None = None
+    routes: Routes | None = None
+    exact: Length | None = None
+    cut: Length | None = None
+    gap: Length | None = None
+    u_nm: float = 0.0
+    probability: float = 0.0
+    nose: Length = NO_LENGTH
+    overall: Length | None = None
+    explained: tuple[Explanation, ...] = ()
+    fit: float = 0.0
+    fit_that_can_show: float = 0.0
 
     @property
     def alloy(self) -> str:
@@ -96,47 +98,30 @@ def build_case(sheet: Sheet, stock: Stock, history: History, limits: Limits) -> 
     """Compute all that the checks look at: size, routes, cut length, gap, fit probability."""
     diameter = _diameter(sheet, limits)
     if diameter is None:
-        return _bare(sheet, stock, history, limits)
+        return Case(sheet, stock, history, limits)
     size = diameter.best
     end, band = end_of(size), gap_band(size, limits)
     routes = find_routes(sheet, size, end, band, history, limits)
-    best = routes.best
     nose = _nose(sheet, end)
-    if best is None:
-        known = (sheet, stock, history, limits, diameter, size, end, band, routes)
-        return Case(*known, None, None, None, 0.0, 0.0, nose, None, (), 0.0, 0.0)
-    exact = Length(best.nm)
-    u = best.u_nm
+    known = (sheet, stock, history, limits, diameter, size, end, band, routes)
+    if routes.best is None:
+        return Case(*known, nose=nose)
+    exact = Length(routes.best.nm)
     explained = weigh(sheet, routes, end, nose, history, limits)
-    chances = Chances(exact, u, band, explained, routes.independent > 1)
+    chances = Chances(exact, routes.best.u_nm, band, explained, routes.independent > 1)
     cut = choose_cut(chances, size, _known_good(sheet, band), limits)
-    gap = chances.gap_of(cut)
     return Case(
-        sheet=sheet,
-        stock=stock,
-        history=history,
-        limits=limits,
-        diameter=diameter,
-        size=size,
-        end=end,
-        band=band,
-        routes=routes,
+        *known,
         exact=exact,
-        cut=cut,
-        gap=gap,
-        u_nm=u,
-        probability=chances.by_noise(cut),
+        cut=cut.length,
+        gap=cut.gap,
+        u_nm=chances.u_nm,
+        probability=cut.by_noise,
         nose=nose,
-        overall=_overall(sheet, cut, nose),
+        overall=_overall(sheet, cut.length, nose),
         explained=explained,
-        fit=chances.stated(cut),
-        fit_that_can_show=chances.deciding(cut),
-    )
-
-
-def _bare(sheet: Sheet, stock: Stock, history: History, limits: Limits) -> Case:
-    return Case(
-        sheet, stock, history, limits, *(None,) * 8, 0.0, 0.0, Length(0), None, (), 0.0, 0.0
+        fit=cut.honest,
+        fit_that_can_show=cut.that_can_show,
     )
 
 

@@ -3,12 +3,32 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from catalog.domain.lengths import Length
 from intake.domain.diameter import Size
 from intake.domain.explain import Explanation, fit_by_what_can_show, honest_fit
 from intake.domain.fit import Band, fit_probability, rounded
 from intake.domain.limits import Limits
+
+
+class Cut(NamedTuple):
+    """A length to cut to, the gap it should leave, and the chance that this gap is fair.
+
+    ``by_noise``: were no slip possible. ``honest``: every slip included. ``that_can_show``: of
+    slips that a second look could show, by which one is asked for.
+    """
+
+    length: Length
+    gap: Length
+    by_noise: float
+    honest: float
+    that_can_show: float
+
+    @property
+    def surest(self) -> float:
+        """What both noise and slips leave: neither may call for a question."""
+        return min(self.by_noise, self.that_can_show)
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,30 +44,17 @@ class Chances:
     explained: tuple[Explanation, ...]
     witnessed: bool
 
-    def gap_of(self, cut: Length) -> Length:
-        """The gap that this length is expected to leave."""
-        return Length(self.band.goal.nm + cut.nm - self.exact.nm)
-
-    def by_noise(self, cut: Length) -> float:
-        """The chance by noise alone, were no slip possible."""
-        return fit_probability(self.gap_of(cut).nm, self.u_nm, self.band)
-
-    def stated(self, cut: Length) -> float:
-        """The honest chance, every slip included."""
-        return honest_fit(self.explained, self.gap_of(cut).nm, self.band)
-
-    def deciding(self, cut: Length) -> float:
-        """The chance, of slips that something could show, by which a second look is asked for."""
-        if self.witnessed:
-            return self.stated(cut)
-        return fit_by_what_can_show(self.explained, self.gap_of(cut).nm, self.band)
-
-    def surest(self, cut: Length) -> float:
-        """What both noise and slips leave: neither may call for a question."""
-        return min(self.by_noise(cut), self.deciding(cut))
+    def of(self, length: Length) -> Cut:
+        """This length with its chances."""
+        gap = Length(self.band.goal.nm + length.nm - self.exact.nm)
+        noise = fit_probability(gap.nm, self.u_nm, self.band)
+        honest = showing = honest_fit(self.explained, gap.nm, self.band)
+        if not self.witnessed:
+            showing = fit_by_what_can_show(self.explained, gap.nm, self.band)
+        return Cut(length, gap, noise, honest, showing)
 
 
-def choose_cut(chances: Chances, size: Size, known_good: Length | None, limits: Limits) -> Length:
+def choose_cut(chances: Chances, size: Size, known_good: Length | None, limits: Limits) -> Cut:
     """The usual step; where it is not sure enough and a finer one near it is, that one.
 
     A small shaft's band is narrow: there an eighth is worth more than the customer's whole tape.
@@ -55,14 +62,17 @@ def choose_cut(chances: Chances, size: Size, known_good: Length | None, limits: 
     to the customer mends either.
     """
     inch = size.system == "inch"
-    usual = rounded(
-        chances.exact, limits.rounding_inch if inch else limits.rounding_metric, known_good
-    )
-    if chances.surest(usual) >= limits.fit_ask:
+    step = limits.rounding_inch if inch else limits.rounding_metric
+    usual = chances.of(rounded(chances.exact, step, known_good))
+    if usual.surest >= limits.fit_ask:
         return usual
-    step = limits.rounding_fine if inch else limits.rounding_fine_metric
+    fine = limits.rounding_fine if inch else limits.rounding_fine_metric
+    best = max(_near(chances, fine, limits), key=lambda cut: (cut.surest, cut.length))
+    return best if best.surest >= limits.fit_ask else usual
+
+
+def _near(chances: Chances, step: Length, limits: Limits) -> list[Cut]:
+    """Every length of that step within reach of the exact one."""
     nearest = rounded(chances.exact, step)
-    reach = (limits.cut_reach.nm // step.nm) + 1
-    near = [Length(nearest.nm + step.nm * times) for times in range(-reach, reach + 1)]
-    best = max(near, key=lambda cut: (chances.surest(cut), cut))
-    return best if chances.surest(best) >= limits.fit_ask else usual
+    reach = limits.cut_reach.nm // step.nm + 1
+    return [chances.of(Length(nearest.nm + step.nm * n)) for n in range(-reach, reach + 1)]

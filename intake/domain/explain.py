@@ -13,17 +13,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from intake.domain.fit import Band
+from intake.domain.fit import Band, fit_probability
 from intake.domain.slips import FAR, OK, Slip
 
 # An explanation less likely than this, against the likeliest, changes no figure that is shown.
-_NEGLIGIBLE = -18.0
+_NEGLIGIBLE = -14.0
 
 Moves = tuple[tuple[str, float], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Explanation:
+class Explanation(NamedTuple):
     """One explanation of the sheet: its cause ("OK": no slip) and probability.
 
     ``mean_nm`` and ``sd_nm``: how far the gap would lie from the predicted one, and how surely.
@@ -38,11 +37,7 @@ class Explanation:
 
     def in_band(self, gap_nm: float, band: Band) -> float:
         """The chance that a gap predicted at ``gap_nm`` lands in the band, if this is it."""
-        scale = self.sd_nm * _SQRT2
-        off = gap_nm + self.mean_nm
-        above = (band.most.nm - off) / scale
-        below = (band.least.nm - off) / scale
-        return 0.5 * (math.erf(above) - math.erf(below))
+        return fit_probability(gap_nm + self.mean_nm, self.sd_nm, band)
 
 
 _SQRT2 = math.sqrt(2.0)
@@ -210,7 +205,13 @@ def _worth_naming(
 
 def honest_fit(found: Sequence[Explanation], gap_nm: float, band: Band) -> float:
     """The chance that a gap predicted at ``gap_nm`` lands in its band, slips included."""
-    return sum(one.probability * one.in_band(gap_nm, band) for one in found)
+    most, least = band.most.nm - gap_nm, band.least.nm - gap_nm
+    erf = math.erf
+    total = 0.0
+    for _, _, probability, mean, sd in found:
+        scale = sd * _SQRT2
+        total += probability * (erf((most - mean) / scale) - erf((least - mean) / scale))
+    return 0.5 * total
 
 
 def fit_by_what_can_show(found: Sequence[Explanation], gap_nm: float, band: Band) -> float:
