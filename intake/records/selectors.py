@@ -70,13 +70,16 @@ class _History:
         self.rows = self._rows()
 
     def facts(self) -> History:
+        settled = _settled(self.exclude) if self.exclude else frozenset()
+        if not self.rows:  # a newcomer, as most are
+            return History(settled=settled, today=timezone.localdate())
         boats = self._of("boat")
         sides = _newest_by_station(boats)
         last = sides.get(self.sheet.station)
         sister, side = self._sister()
         return History(
             same_open=tuple(row.name for row in self._of("open")),
-            settled=_settled(self.exclude) if self.exclude else frozenset(),
+            settled=settled,
             last_length=Length(last.length_nm) if last else None,
             fitted_gap=_length(last.gap_nm) if last else None,
             last_diameter=Length(last.diameter_nm) if last else None,
@@ -88,9 +91,7 @@ class _History:
             sister=sister,
             sister_station=side,
             today=timezone.localdate(),
-            fitted_orders=sum(
-                row.gap_nm is not None and not row.misfit for row in self._of("hand")
-            ),
+            fitted_orders=sum(map(_fits, self._of("hand"))),
         )
 
     def _of(self, kind: str) -> list[_Row]:
@@ -128,11 +129,8 @@ class _History:
 
     def _rows(self) -> list[_Row]:
         contact, station = self.sheet.contact, self.sheet.station
-        phone, email, family = (
-            phone_key(contact.phone),
-            email_key(contact.email),
-            family_key(self.sheet),
-        )
+        phone, email = phone_key(contact.phone), email_key(contact.email)
+        family = family_key(self.sheet)
         own = self.exclude.pk if self.exclude else 0
         since = _moment(timezone.now() - timedelta(days=DUPLICATE_DAYS))
         asked: dict[str, Sequence[Any]] = {}
