@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import json
-from argparse import ArgumentParser, FileType
+from argparse import ArgumentParser
 from concurrent.futures import ProcessPoolExecutor
 from functools import cache
 from importlib.resources import files
+from json import dumps
 from multiprocessing import cpu_count, get_context
-from typing import Any
+from pathlib import Path
 
 from django.core.management.base import BaseCommand
 
@@ -53,15 +53,12 @@ class Command(BaseCommand):
         parser.add_argument("--sheets", type=int, default=100_000, help="how many customers")
         parser.add_argument("--seed", type=int, default=20261125, help="repeats exactly")
         parser.add_argument("--processes", type=int, default=cpu_count(), help="at a time")
-        parser.add_argument("--json", type=FileType("w"), help="a file for every count")
+        parser.add_argument("--json", type=Path, help="a file for every count")
 
-    def handle(self, *, sheets: int, seed: int, processes: int, json: Any, **_: object) -> None:
+    def handle(
+        self, *, sheets: int, seed: int, processes: int, json: Path | None, **_: object
+    ) -> None:
         tally = season(seed=seed, sheets=sheets, processes=processes)
         self.stdout.write(report(tally, seed=seed, sheets=sheets))
         if json:
-            _write(json, as_json(tally, seed=seed, sheets=sheets))
-
-
-def _write(file: Any, counts: dict[str, Any]) -> None:
-    with file:
-        json.dump(counts, file, indent=1)
+            json.write_text(dumps(as_json(tally, seed=seed, sheets=sheets), indent=1), "utf-8")
