@@ -37,13 +37,19 @@ def plain(text: str) -> str:
     >>> plain("５８⁵⁄₈ ″")
     '58 5/8 "'
     """
-    text = text.translate(_PLAIN)
-    text = _UNSEEN.sub("", text)
+    if not text.isascii():
+        text = _plain(text)
+    text = text.strip(" \t\r\n").lower().replace("\t", " ")
+    if "'" in text or "`" in text:
+        text = text.replace("`", "'").replace("''", '"')
+    return " ".join(filter(None, text.split(" "))) if "  " in text else text
+
+
+def _plain(text: str) -> str:
+    text = _UNSEEN.sub("", text.translate(_PLAIN))
     text = _STACKED.sub(_stacked, text)
     text = _ONE_OVER.sub(lambda found: f" 1/{found[1].translate(_TO_DIGITS)}", text)
-    text = _SIGN.sub(lambda found: f" {_SIGNS[found[1]]}", text)
-    words = text.strip(" \r\n").lower().replace("''", '"').split(" ")
-    return " ".join(filter(None, words))
+    return _SIGN.sub(lambda found: f" {_SIGNS[found[1]]}", text)
 
 
 def _stacked(found: re.Match[str]) -> str:

@@ -6,6 +6,8 @@ The figures are common practice, no source.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
+from functools import lru_cache
 from typing import NamedTuple
 
 from catalog.domain import refusals
@@ -58,6 +60,16 @@ def apart(tokens: list[str]) -> tuple[list[str], Shade]:
     return tokens, _NONE
 
 
+def one_word(text: str) -> Iterator[tuple[Shade, str]]:
+    """The text without its first or last word, where that one is a shade by itself."""
+    first, _gap, rest = text.partition(" ")
+    if (sign := BEFORE.get((first,))) is not None:
+        yield Shade(first, sign), rest
+    rest, _gap, last = text.rpartition(" ")
+    if (sign := AFTER.get((last,))) is not None:
+        yield Shade(last, sign), rest.removesuffix(",")
+
+
 _ABOUT_DOUBT = "You said “{}”, so we count this number as less sure."
 _SHADE_DOUBT = "We read “{}” as {} {} than the mark; is that right?"
 _FINE_DOUBT = "“{}” is less than a tape can show here; we kept the mark and count it as less sure."
@@ -75,21 +87,22 @@ def applied(shade: Shade, read: ReadLength) -> ReadLength:
     part, rest = divmod(mark.nm, SHADED_PARTS)
     if rest or not part:
         return _said(read, mark.nm / SHADED_PARTS, _FINE_DOUBT.format(shade.words))
-    moved = _moved(read, shade.sign * part)
     more = "more" if shade.sign > 0 else "less"
-    doubt = _SHADE_DOUBT.format(shade.words, Length(part).show(system), more)
-    return _said(moved, part, doubt)
+    doubt = _SHADE_DOUBT.format(shade.words, _shown(part, system), more)
+    return _said(read, part, doubt, shade.sign * part)
 
 
-def _said(read: ReadLength, half_width_nm: float, doubt: str) -> ReadLength:
-    extra = math.hypot(read.extra_u_nm, half_width_nm / _SQRT3)
-    return read._replace(doubts=(*read.doubts, doubt), extra_u_nm=extra)
-
-
-def _moved(read: ReadLength, nm: int) -> ReadLength:
-    length = read.length + Length(nm)
-    if length.nm < 0:
+def _said(read: ReadLength, half_width_nm: float, doubt: str, moved_nm: int = 0) -> ReadLength:
+    length = read.length.nm + moved_nm
+    if length < 0:
         refuse(refusals.below_nothing(read.length.show(read.system)))
-    if length.nm > LONGEST_NM:
+    if length > LONGEST_NM:
         refuse(refusals.TOO_FAR)
-    return read._replace(length=length)
+    extra = math.hypot(read.extra_u_nm, half_width_nm / _SQRT3)
+    doubts = (*read.doubts, doubt)
+    return ReadLength(Length(length), read.unit, read.unit_written, doubts, read.mark, extra)
+
+
+@lru_cache(maxsize=64)
+def _shown(nm: int, system: str) -> str:
+    return Length(nm).show(system)

@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from catalog.domain import spoken
 from catalog.domain.numerals import (
     BOTTOMS,
     DIGIT_WORDS,
@@ -43,11 +44,39 @@ class Amount(NamedTuple):
 Found = Iterator[tuple[Amount, int]]
 
 
+def mixed_number(text: str) -> str | None:
+    """``58 and a half``, ``fifty-eight and five eighths`` in figures; None for anything else.
+
+    >>> mixed_number("fifty-eight and five eighths")
+    '58 5/8'
+    """
+    whole, _and, part = text.partition(" and ")
+    figures = _PARTS.get(part)
+    return f"{_WHOLES.get(whole, whole)} {figures}" if figures else None
+
+
+_WHOLES = {spoken.whole(number): str(number) for number in range(100)}
+_PARTS = {
+    f"{count} {name}{'' if top == 1 else 's'}".replace("halfs", "halves"): f"{top}/{bottom}"
+    for name, bottom in (("half", 2), ("quarter", 4), ("eighth", 8), ("sixteenth", 16))
+    for top in range(1, bottom)
+    for count in (("a", "one", "1") if top == 1 else (spoken.whole(top), str(top)))
+}
+
+
 def amounts(tokens: Tokens) -> list[Amount]:
     """Every way to read all the tokens as one length; none where they are not one."""
     ended = [*tokens, "", "", ""]
-    ways = (*_plain(ended), *_with_feet(ended), *_unit_between(ended), *_special(ended))
-    return list(dict.fromkeys(amount for amount, end in ways if end == len(tokens)))
+    ways = [*_plain(ended), *_special(ended)]
+    if not _FEET.isdisjoint(tokens):
+        ways += _with_feet(ended)
+    if not _INCHES.isdisjoint(tokens):
+        ways += _unit_between(ended)
+    return list(dict.fromkeys([amount for amount, end in ways if end == len(tokens)]))
+
+
+_FEET = frozenset(word for word, unit in UNITS.items() if unit == "ft")
+_INCHES = frozenset(word for word, unit in UNITS.items() if unit == "in")
 
 
 def _plain(tokens: Tokens) -> Found:
