@@ -10,6 +10,7 @@ import fnmatch
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from intake.domain.case import Case
 from intake.domain.explain import Explanation
@@ -22,7 +23,7 @@ AGAIN = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Inquiry:
     """One question, of one answer.
 
@@ -42,17 +43,24 @@ class Inquiry:
 
     def shown(self, one: Explanation, least_seen_nm: float) -> float:
         """The chance that asking brings this explanation's slip to light."""
-        chance = 0.0
-        for pattern, share in self.shows.items():
-            cause, _, reading = pattern.partition("@")
-            touched = not reading or any(name == reading for name, _ in one.moves)
-            if touched and fnmatch.fnmatchcase(one.cause, cause):
-                chance = max(chance, share)
+        chance = _told_by(self, one.cause, one.moves)
         if self.second_route and chance:
             # Two routes can only show what stands out of their common noise.
             far = (abs(one.mean_nm) - least_seen_nm) / (least_seen_nm / 2 * math.sqrt(2.0))
             chance *= 0.5 * (1 + math.erf(far))
         return chance
+
+
+@lru_cache(maxsize=4096)
+def _told_by(inquiry: Inquiry, cause: str, moves: tuple[tuple[str, float], ...]) -> float:
+    """The greatest chance that any of its patterns gives for this slip."""
+    chance = 0.0
+    for pattern, share in inquiry.shows.items():
+        wanted, _, reading = pattern.partition("@")
+        touched = not reading or any(name == reading for name, _ in moves)
+        if touched and fnmatch.fnmatchcase(cause, wanted):
+            chance = max(chance, share)
+    return chance
 
 
 def _unread(slug: str) -> Callable[[Sheet], bool]:

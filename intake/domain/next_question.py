@@ -27,6 +27,7 @@ OF_THE_LENGTH = frozenset(
 )
 
 _SQRT2 = math.sqrt(2.0)
+_NO_GAIN = 0.0001
 
 
 def next_question(case: Case, findings: tuple[Finding, ...]) -> NextQuestion | None:
@@ -35,12 +36,17 @@ def next_question(case: Case, findings: tuple[Finding, ...]) -> NextQuestion | N
     On a sheet that nothing is asked of, the one of most value, if it is worth asking at all. The
     gain is the expected fit probability after asking, less the present one.
     """
-    best = _most_valuable(case)
     holding = next((f for f in findings if f.severity is not Severity.NOTE), None)
     if holding is None:
+        # No answer can bring more than what is missing to certainty.
+        if 1.0 - case.fit < case.limits.worth_asking:
+            return None
+        best = _most_valuable(case)
         return best if best and best.gain >= case.limits.worth_asking else None
-    if best and holding.check in OF_THE_LENGTH and best.gain > 0.0001:
-        return best
+    if holding.check in OF_THE_LENGTH:
+        best = _most_valuable(case)
+        if best and best.gain > _NO_GAIN:
+            return best
     answer = holding.answers[0]
     # What is not answered yet is asked in its own words, not why it was left out.
     missing = holding.check == "missing-critical" and answer in QUESTIONS
