@@ -141,26 +141,23 @@ def the_tool_can_show_that(case: Case) -> Iterator[Mismatch]:
 
 
 def _finer_than_shown(reading: Reading, limits: Limits) -> bool:
-    nm = reading.length.nm
+    """By the mark that the writing implies; the decimal name of a real mark is no finer."""
+    nm, mark = reading.length.nm, reading.mark.nm if reading.mark else 0
     if reading.unit not in INCH_UNITS:
-        return nm % limits.tape_mark_metric.nm != 0
-    if "/64" not in reading.text and not _three_decimals(reading.text):
+        shown = limits.tape_mark_metric.nm
+        return mark < shown and nm % shown != 0
+    if mark > limits.decimal_fine.nm and mark != limits.rule_mark.nm:
         return False
-    mark = (limits.rule_mark if reading.method == "rule" else limits.tape_mark).nm
-    off = nm % mark
-    return min(off, mark - off) > limits.decimal_rounding.nm
-
-
-def _three_decimals(text: str) -> bool:
-    decimals = text.replace(",", ".").partition(".")[2]
-    return decimals[:3].isdigit() and len(decimals) >= 3
+    shown = (limits.rule_mark if reading.method == "rule" else limits.tape_mark).nm
+    off = nm % shown
+    return min(off, shown - off) > limits.decimal_rounding.nm
 
 
 def _coarser_than_shown(reading: Reading, limits: Limits) -> bool:
     if not reading.method.startswith("caliper") or reading.unit not in INCH_UNITS:
         return False
-    fraction = "." not in reading.text and reading.length.nm % limits.caliper_coarse.nm == 0
-    return fraction and nearest_size(reading.length).diameter != reading.length
+    coarse = reading.mark is not None and reading.mark >= limits.caliper_coarse
+    return coarse and nearest_size(reading.length).diameter != reading.length
 
 
 CHECKS = (

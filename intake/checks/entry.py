@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from catalog.domain.lengths import Length
 from intake.checks.base import Mismatch, check
@@ -40,25 +41,30 @@ def everything_needed_is_there(case: Case) -> Iterator[Mismatch]:
 
     Usually skipped on a small screen; "cannot measure" with the fallback answered is enough.
     """
-    missing: dict[str, list[str]] = {}
-    for part in case.sheet.wants:
-        for need in NEEDS[part]:
-            if not any(_met(case, answers) for answers in need):
-                missing.setdefault(need[0][0], []).append(part)
-    for slug, parts in missing.items():
+    sheet = case.sheet
+    # A gap that cannot be measured is a known fallback: it is taken as assumed.
+    there = sheet.answered | {"gap_now"} if sheet.cannot("gap_now") else sheet.answered
+    for slug, parts in _missing(sheet.wants, there):
         words = f"Not answered, and nothing in its place: {QUESTIONS[slug].ask}"
-        yield Mismatch((slug,), words, holds=tuple(parts))
-    contact = case.sheet.contact
-    if case.sheet.contact_needed and not (contact.phone or contact.email):
+        yield Mismatch((slug,), words, holds=parts)
+    contact = sheet.contact
+    if sheet.contact_needed and not (contact.phone or contact.email):
         words = "There is neither a phone number nor an e-mail address to reach the customer."
         ask = "What number can we ring while you can still reach the boat?"
         yield Mismatch(("contact.phone",), words, question=ask)
 
 
-def _met(case: Case, answers: tuple[str, ...]) -> bool:
-    """A gap that cannot be measured is a known fallback: it is taken as assumed."""
-    sheet = case.sheet
-    return all(sheet.has(slug) or (slug == "gap_now" and sheet.cannot(slug)) for slug in answers)
+@lru_cache(maxsize=4096)
+def _missing(
+    wants: tuple[str, ...], there: frozenset[str]
+) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """The first answer of every need that nothing meets, and the parts that wait for it."""
+    missing: dict[str, list[str]] = {}
+    for part in wants:
+        for need in NEEDS[part]:
+            if not any(there.issuperset(answers) for answers in need):
+                missing.setdefault(need[0][0], []).append(part)
+    return tuple((slug, tuple(parts)) for slug, parts in missing.items())
 
 
 @check(
@@ -96,17 +102,19 @@ def _parts_out_of_range(case: Case) -> Iterator[Mismatch]:
 
 
 def _plates_out_of_range(case: Case) -> Iterator[Mismatch]:
-    """Power, speed and ratio: the shaft's strength is reckoned from them."""
+    """Power and speed, which the shaft's strength is reckoned from.
+
+    A ratio turned over is seen by the speed that it gives the shaft, and asked about there.
+    """
     sheet, limits = case.sheet, case.limits
     power = sheet.part("engine_power", "text")
     if power is not None and not limits.power_least <= power.horsepower <= limits.power_most:
-        yield Mismatch(("engine_power",), "No engine of a boat like this has that power.")
+        words = "No engine of a boat like this has that power."
+        yield Mismatch(("engine_power",), words, holds=("shaft",))
     speed = sheet.part("engine_max_rpm", "text")
     if speed is not None and not limits.speed_least <= speed <= limits.speed_most:
-        yield Mismatch(("engine_max_rpm",), f"{speed} turns a minute is no engine's speed.")
-    ratio = sheet.part("gear_ratio", "text")
-    if ratio is not None and not limits.ratio_least <= ratio <= limits.ratio_most:
-        yield Mismatch(("gear_ratio",), "No gearbox of a boat like this has that ratio.")
+        words = f"{speed} turns a minute is no engine's speed."
+        yield Mismatch(("engine_max_rpm",), words, holds=("shaft",))
 
 
 _PARTS_OF = {

@@ -19,13 +19,11 @@ class EntryLimits:
     feet_inches: Length = inches("1/4")
     foot: Length = inches(12)
 
-    # What engines, their speed and gearboxes can be.
+    # What engines can be: horsepower, turns a minute.
     power_least: float = 5.0
     power_most: float = 1000.0
     speed_least: int = 500
     speed_most: int = 6000
-    ratio_least: float = 0.75
-    ratio_most: float = 4.5
 
     # The day of measuring, in days before the request came in.
     stale_note: int = 60
@@ -40,7 +38,8 @@ class EntryLimits:
     tape_mark: Length = inches("1/32")
     rule_mark: Length = inches("1/64")
     tape_mark_metric: Length = mm("0.5")
-    # A decimal of three places is the rounded name of a mark within this.
+    # A decimal this fine was worked out, unless it is the rounded name of a mark within half of it.
+    decimal_fine: Length = inches("0.001")
     decimal_rounding: Length = inches("0.0005")
     # Coarser than a caliper shows.
     caliper_coarse: Length = inches("1/16")
