@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from intake.cause_words import Words, cause_words
 from intake.check_book import value_words
@@ -139,9 +140,12 @@ class LimitsPage:
         return self.sets[0].values if self.sets else {}
 
     @property
-    def recorded(self) -> int:
-        """Causes that the desk has recorded among the sheets counted."""
-        return sum(count for cause, count in self.counts.items() if cause != OK)
+    def recorded(self) -> str:
+        """What the desk has recorded among the sheets counted, in words."""
+        found = sum(count for cause, count in self.counts.items() if cause != OK)
+        causes = ngettext("%(n)d cause", "%(n)d causes", found) % {"n": found}
+        sheets = ngettext("%(n)d sheet", "%(n)d sheets", self.sheets) % {"n": self.sheets}
+        return _("%(causes)s in %(sheets)s") % {"causes": causes, "sheets": sheets}
 
     @property
     def sheets(self) -> int:

@@ -18,6 +18,7 @@ from intake.domain.limit_values import limit_fields
 
 _LIMITS = {"limits", "DEFAULT_LIMITS"}
 _TAKES = {"LOAD_ATTR", "LOAD_METHOD"}
+_STORES = {"STORE_FAST", "STORE_DEREF"}
 _OURS = ("intake.", "catalog.")
 
 
@@ -32,8 +33,9 @@ def limits_read(look: Any) -> tuple[str, ...]:
         if function is None or function in seen:
             continue
         seen.add(function)
+        known = set(_LIMITS)
         for code in _codes(function.__code__):
-            read |= _attributes(code)
+            read |= _attributes(code, known)
             waiting += _called(code, function.__globals__)
     return tuple(name for name in limit_fields() if name in read)
 
@@ -78,9 +80,9 @@ def _codes(code: CodeType) -> Iterator[CodeType]:
             yield from _codes(constant)
 
 
-def _attributes(code: CodeType) -> set[str]:
-    """The attributes taken from limits, also by another name that limits were given."""
-    known, read = set(_LIMITS), set()
+def _attributes(code: CodeType, known: set[str]) -> set[str]:
+    """The attributes taken from limits; another name that limits are given joins ``known``."""
+    read: set[str] = set()
     steps = list(dis.get_instructions(code))
     for before, step in pairwise(steps):
         name = _last_name(before)
@@ -88,7 +90,7 @@ def _attributes(code: CodeType) -> set[str]:
             continue
         if step.opname in _TAKES:
             read.add(str(step.argval))
-        elif step.opname == "STORE_FAST":
+        elif step.opname in _STORES:
             known.add(str(step.argval))
     return read
 
