@@ -62,9 +62,7 @@ def the_rudder_stands_clear(case: Case) -> Iterator[Mismatch]:
     hub = case.sheet.length("hub_length")
     needed = hub + limits.rudder_past_hub if hub is not None else limits.rudder_least
     if room < max(needed, limits.rudder_least).nm:
-        words = (
-            "The rudder stands near the shaft's new tip: the propeller may not come off."
-        )
+        words = "The rudder stands near the shaft's new tip: the propeller may not come off."
         yield Mismatch(("rudder_clear",), words)
 
 
