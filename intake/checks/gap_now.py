@@ -21,7 +21,8 @@ from intake.domain.verdict import Severity
 def the_gap_as_it_is_can_be(case: Case) -> Iterator[Mismatch]:
     """The gap found today is none at all, or wider than boats run with.
 
-    The old shaft was long, the strut lost, or the shaft slid aft.
+    The old shaft was long, the strut lost, or the shaft slid aft. A wide gap that boat, hub and
+    old shaft leave between them is only noted: the old shaft was wrong, the number is not.
     """
     gap, limits = case.sheet.length("gap_now"), case.limits
     if gap is None:
@@ -30,9 +31,18 @@ def the_gap_as_it_is_can_be(case: Case) -> Iterator[Mismatch]:
         words = "The gap is wider than any that can be run with."
         yield Mismatch(("gap_now",), words, severity=Severity.STOP)
     elif gap > limits.gap_now_ask:
-        yield Mismatch(("gap_now",), "The gap is wider than is usual.")
+        severity = Severity.NOTE if _is_borne_out(case) else Severity.ASK
+        yield Mismatch(("gap_now",), "The gap is wider than is usual.", severity=severity)
     elif not gap:
         yield Mismatch(("gap_now",), "The hub is said to touch the strut.")
+
+
+def _is_borne_out(case: Case) -> bool:
+    """True where the old shaft, corrected by this gap, is as long as boat and hub ask for."""
+    routes = case.routes
+    if routes is None or routes.difference is None or not (routes.hub_tail and routes.gap_measured):
+        return False
+    return abs(routes.difference.nm) <= case.limits.route_z_note * routes.difference.u_nm
 
 
 @check(

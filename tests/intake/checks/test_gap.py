@@ -24,6 +24,21 @@ def test_the_gap_as_it_is_has_its_grades(gap: str, severity: str | None) -> None
     assert said("gap-now-plausible", gap_now=tape(gap, "rule")) == severity
 
 
+@pytest.mark.parametrize(
+    ("old", "without", "severity"),
+    [("50 1/4", (), "note"), ("50 9/16", (), "ask"), ("50 1/4", ("hub_length",), "ask")],
+)
+def test_a_wide_gap_that_the_others_leave_is_only_noted(
+    old: str, without: tuple[str, ...], severity: str
+) -> None:
+    answers = {
+        "without": ("tail_to_thread", *without),
+        "old_length_face_to_thread": tape(old),
+        "gap_now": tape("2", "drill_shank"),
+    }
+    assert said("gap-now-plausible", **answers) == severity
+
+
 def test_a_gap_past_its_range_is_stopped_still_when_the_number_is_confirmed() -> None:
     wide = {"gap_now": tape("3 1/64", "rule")}
     assert fired(judged(**wide))["range-single"] == "stop"
