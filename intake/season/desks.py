@@ -23,6 +23,7 @@ from intake.season.sheets import a_body, size_text
 
 FIXED_TAIL = 4.75
 MOST_QUESTIONS = 4
+NAMES_CAUSES = "route-boat-vs-old"  # the finding that weighs the slips against each other
 _NOTHING_KNOWN = History()
 
 
@@ -71,13 +72,15 @@ class Played:
     """How the tool's desk dealt with one sheet.
 
     ``fit`` and ``is_right`` speak of the cut length: at first sight (None where there was none to
-    cut), and as released. ``held_by``: the checks that held the first verdict.
+    cut), and as released. ``held_by``: the checks that held the first verdict,
+    ``held_at_last`` those that held the last one.
     """
 
     first_call: str = "stop"
     first_fit: float | None = None
     first_is_right: bool = False
     held_by: tuple[str, ...] = ()
+    held_at_last: tuple[str, ...] = ()
     likely: tuple[tuple[str, float], ...] = ()
     questions: int = 0
     asked: list[str] = field(default_factory=list)
@@ -97,6 +100,7 @@ def by_tool(customer: Customer, stock: Stock) -> Played:
     while verdict is not None and _call(verdict) != "release":
         slug = _next(verdict, played.asked)
         if not slug or played.questions >= MOST_QUESTIONS:
+            played.held_at_last = _holding(verdict)
             return played
         played.asked.append(slug)
         played.questions += answer(customer, body["answers"], slug)
@@ -120,15 +124,19 @@ def _note_first(played: Played, customer: Customer, verdict: Verdict | None) -> 
         played.held_by = ("cannot be read",)
         return
     played.first_call = _call(verdict)
-    played.held_by = tuple(f.check for f in verdict.findings if _holds(f))
+    played.held_by = _holding(verdict)
     if verdict.shaft is not None:
         played.first_fit, played.first_is_right = _fit(verdict), _fits(customer, verdict)
-    named = next((f.likely for f in verdict.findings if f.likely), ())
+    named = next((f.likely for f in verdict.findings if f.check == NAMES_CAUSES), ())
     played.likely = tuple((str(c["cause"]), float(c["probability"])) for c in named)
 
 
 def _call(verdict: Verdict) -> str:
     return verdict.verdicts["shaft"].value
+
+
+def _holding(verdict: Verdict) -> tuple[str, ...]:
+    return tuple(finding.check for finding in verdict.findings if _holds(finding))
 
 
 def _holds(finding: Any) -> bool:

@@ -155,6 +155,8 @@ def _asked(tally: Tally) -> Iterator[str]:
         yield f"  {words}: {_per_1000(tally.n(kind, 'clean asked'), tally.n(kind, 'clean'))}"
         for by in ("clean asked by", "clean asked, half band", "clean asked, x by"):
             yield f"    {by}: {_list(tally.under(kind, by).items())}"
+        yield f"    clean held at last by: {_list(tally.under(kind, 'clean held by').items())}"
+        yield f"    clean held, x by: {_list(tally.under(kind, 'clean held, x by').items())}"
         yield f"    questions put (all sheets): {_list(tally.under(kind, 'asked for').items())}"
 
 
@@ -177,7 +179,7 @@ def _fit(tally: Tally) -> Iterator[str]:
 
 
 def _causes(tally: Tally) -> Iterator[str]:
-    yield "NAMED CAUSE on two routes (target: its probability inside its interval in five bins)"
+    yield "NAMED CAUSE where boat and old shaft differ (target: inside its interval in every bin)"
     yield from _bins(tally, "cause", CAUSE_EDGES)
     half = tally.n("cause half")
     first, third = tally.n("cause half top 1"), tally.n("cause half top 3")

@@ -131,6 +131,10 @@ def _after_questions(tally: Tally, kind: str, customer: Customer, played: Played
     if not played.released:
         tally.add(kind, "held")
         tally.add(kind, "held kind", customer.kind)
+        if customer.is_clean:
+            last = played.held_at_last[0] if played.held_at_last else "cannot be read"
+            tally.add(kind, "clean held by", last)
+            tally.add(kind, "clean held, x by", customer.how.x or "old only")
         return
     tally.add(kind, "released")
     tally.add(kind, "questions of released", times=played.questions)
