@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from catalog.domain.lengths import Length
+from intake.domain.gap_range import likely_range
 from intake.domain.shapes import Drawing, Line, Polygon, Shape, Text, hatch, rectangle, text_width
 from intake.domain.stations import as_mm
 
@@ -16,7 +17,8 @@ WIDTH, LEFT, RIGHT, TOP, AXIS, BOTTOM = 110.0, 16.0, 106.0, 11.0, 27.0, 43.0
 def gap_picture(stack: Mapping[str, Any]) -> Drawing:
     """Strut and propeller hub at the predicted gap; the fog holds 19 of 20 outcomes.
 
-    Dark fog is one standard uncertainty either way (2 of 3), pale fog two. The band from the least
+    Dark fog is one standard uncertainty either way (2 of 3); pale fog holds what slips could do
+    as well. The band from the least
     to the most fair gap is drawn and named. What is missing is drawn as on a typical boat.
     """
     low, high = as_mm(stack, "gap_min") or 12.7, as_mm(stack, "gap_max") or 25.4
@@ -32,7 +34,7 @@ def gap_picture(stack: Mapping[str, Any]) -> Drawing:
 
     shapes = [
         *_band(x(low), x(goal), x(high), system, (low, goal, high)),
-        *_fog(x, stands, u),
+        *_fog(x, stands, u, _ends(stack, stands, u)),
         *_strut(),
         *_hub(x(stands)),
         Line(2, AXIS, WIDTH - 2, AXIS, "axis"),
@@ -65,14 +67,21 @@ def _fair(mm: float, system: str) -> str:
     return f"{mm:.4g} mm" if system == "mm" else _length(mm, system)
 
 
-def _fog(x: Any, stands: float, u: float) -> Iterator[Shape]:
+def _ends(stack: Mapping[str, Any], stands: float, u: float) -> tuple[float, float]:
+    """Where the pale fog ends: two standard uncertainties, or as far as a likely slip reaches."""
+    between = likely_range(stack) if stack.get("explained") else None
+    if between is None:
+        return stands - 2 * u, stands + 2 * u
+    return between[0].in_mm, between[1].in_mm
+
+
+def _fog(x: Any, stands: float, u: float, ends: tuple[float, float]) -> Iterator[Shape]:
     """Two bands of fog, hatched as well as tinted, so that it shows without colour."""
     if u <= 0:
         return
-    for name, times in (("fog-2", 2), ("fog-1", 1)):
-        left, right = x(stands - times * u), x(stands + times * u)
-        yield rectangle(left, TOP + 4, right, BOTTOM - 4, "word", name)
-    yield from hatch(x(stands - 2 * u), TOP + 4, x(stands + 2 * u), BOTTOM - 4, 2.0)
+    for name, (low, high) in (("fog-2", ends), ("fog-1", (stands - u, stands + u))):
+        yield rectangle(x(low), TOP + 4, x(high), BOTTOM - 4, "word", name)
+    yield from hatch(x(ends[0]), TOP + 4, x(ends[1]), BOTTOM - 4, 2.0)
 
 
 def _strut() -> Iterator[Shape]:

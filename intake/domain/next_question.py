@@ -56,20 +56,20 @@ def next_question(case: Case, findings: tuple[Finding, ...]) -> NextQuestion | N
 
 def gain_of(case: Case, answer: str) -> float:
     """What the fit probability is expected to rise by, if this answer were given or bettered."""
-    gains = (gain for inquiry, gain in _gains(case) if inquiry.answer == answer)
+    gains = (gain for inquiry, gain in gains(case) if inquiry.answer == answer)
     return max(gains, default=0.0)
 
 
 def _most_valuable(case: Case) -> NextQuestion | None:
     """The inquiry with the greatest gain for its trouble."""
-    ranked = max(_gains(case), key=lambda pair: pair[1] / pair[0].minutes, default=None)
+    ranked = max(gains(case), key=lambda pair: pair[1] / pair[0].minutes, default=None)
     if ranked is None:
         return None
     inquiry, gain = ranked
     return NextQuestion(inquiry.answer, inquiry.ask or QUESTIONS[inquiry.answer].ask, gain)
 
 
-def _gains(case: Case) -> Iterator[tuple[Inquiry, float]]:
+def gains(case: Case) -> Iterator[tuple[Inquiry, float]]:
     """Each inquiry open on this sheet, with its expected gain in fit probability."""
     if case.band is None or case.gap is None:
         return

@@ -6,7 +6,9 @@ from typing import Any
 
 from catalog.domain.lengths import Length
 from intake.domain.case import Case
+from intake.domain.gap_range import as_record
 from intake.domain.routes import nut_standoff
+from intake.domain.trim import trim_length
 
 MEASURED, COMPUTED, ASSUMED = "measured", "computed", "assumed"
 # A published table's value; or the desk's own, where none is published.
@@ -48,7 +50,9 @@ def stack_up(case: Case) -> dict[str, Any]:
         "predicted_gap": _mm(case.gap),
         "tail": _mm(case.cut - strut if case.cut and strut else None),
         "u_mm": f"{case.u_nm / 1_000_000:.4f}",
-        "fit_probability": case.probability,
+        "fit_probability": case.fit,
+        "explained": as_record(case.explained),
+        "trim_length": _mm(trim_length(case)),
         "marks": _marks(case),
     }
 

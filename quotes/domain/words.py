@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
 from catalog.domain.lengths import NM_PER_64TH, NM_PER_MM, Length, mm
+from intake.domain.gap_range import likely_range
 from quotes.domain.facts import ShaftFacts
 from quotes.domain.order import Shaft, alloy_words
 from quotes.domain.texts import VERIFY
@@ -18,7 +18,6 @@ _STRAIGHT = {
     "mm": "0.17 mm per metre, run-out at most 0.13 mm (common practice)",
 }
 # 19 times in 20 lie within this many standard uncertainties of a normal error.
-_NINETEEN_IN_TWENTY = Decimal("1.96")
 
 
 def shaft_facts(shaft: Shaft, stack: Mapping[str, Any]) -> ShaftFacts:
@@ -67,9 +66,10 @@ def _plain(value: Any, system: str) -> str:
 def gap_words(stack: Mapping[str, Any]) -> Iterator[str]:
     """The fit statement: what gap, how sure, and whether that is a fair gap."""
     gap, system = stack.get("predicted_gap"), str(stack.get("system") or "inch")
-    if not gap:
+    between = likely_range(stack)
+    if not gap or between is None:
         return
-    low, high = likely_gap(stack)
+    low, high = between
     yield (
         f"With your measurements we expect a gap of {near(mm(gap), system)}, between "
         f"{near(low, system, unit=False)} and {near(high, system)} nineteen times in twenty."
@@ -80,14 +80,6 @@ def gap_words(stack: Mapping[str, Any]) -> Iterator[str]:
             f"A fair gap behind the strut is {mm(goal).show(system)}; least "
             f"{mm(least).show(system)}, most {mm(most).show(system)}."
         )
-
-
-def likely_gap(stack: Mapping[str, Any]) -> tuple[Length, Length]:
-    """The ends of the range that holds 19 of 20 gaps, from the standard uncertainty."""
-    gap = mm(stack["predicted_gap"])
-    u = Decimal(str(stack.get("u_mm") or 0))
-    spread = Length(int(_NINETEEN_IN_TWENTY * u * NM_PER_MM))
-    return gap - spread, gap + spread
 
 
 def rounding_words(stack: Mapping[str, Any]) -> str:

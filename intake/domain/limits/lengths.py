@@ -21,6 +21,10 @@ class LengthsLimits:
     # How far from the exact length such a cut may be.
     cut_reach: Length = inches("1/4")
 
+    # How much is left on at the coupling end of a shaft that a yard faces to length.
+    left_long: Length = inches(1)
+    left_long_metric: Length = mm(25)
+
     # Uncertainties that belong to no method.
     u_seat: Length = inches("0.02")
     u_fixed_tail: Length = inches("0.15")
