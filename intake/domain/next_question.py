@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator
-
-from intake.domain.case import Case, improved
-from intake.domain.inquiries import INQUIRIES, Inquiry, better_u
+from intake.domain.case import Case
+from intake.domain.gains import gains
 from intake.domain.questions import QUESTIONS
 from intake.domain.verdict import Finding, NextQuestion, Severity
 
@@ -26,7 +23,6 @@ OF_THE_LENGTH = frozenset(
     }
 )
 
-_SQRT2 = math.sqrt(2.0)
 _NO_GAIN = 0.0001
 
 
@@ -56,8 +52,7 @@ def next_question(case: Case, findings: tuple[Finding, ...]) -> NextQuestion | N
 
 def gain_of(case: Case, answer: str) -> float:
     """What the fit probability is expected to rise by, if this answer were given or bettered."""
-    gains = (gain for inquiry, gain in gains(case) if inquiry.answer == answer)
-    return max(gains, default=0.0)
+    return max((gain for one, gain in gains(case) if one.answer == answer), default=0.0)
 
 
 def _most_valuable(case: Case) -> NextQuestion | None:
@@ -67,25 +62,3 @@ def _most_valuable(case: Case) -> NextQuestion | None:
         return None
     inquiry, gain = ranked
     return NextQuestion(inquiry.answer, inquiry.ask or QUESTIONS[inquiry.answer].ask, gain)
-
-
-def gains(case: Case) -> Iterator[tuple[Inquiry, float]]:
-    """Each inquiry open on this sheet, with its expected gain in fit probability."""
-    if case.band is None or case.gap is None:
-        return
-    # What each slip costs if it is there and stays hidden.
-    at_stake = [
-        (one, one.probability, one.in_band(case.gap.nm, case.band))
-        for one in case.explained
-        if one.moves
-    ]
-    clean = 1.0 - sum(share for _, share, _ in at_stake)
-    seen_from = 2.0 * _SQRT2 * case.u_nm
-    for inquiry in INQUIRIES:
-        if inquiry.open_(case.sheet):
-            changed = better_u(case, inquiry)
-            then = improved(case, changed) if changed else case.probability
-            gain = clean * (then - case.probability)
-            for one, share, lands in at_stake:
-                gain += share * inquiry.shown(one, seen_from) * (then - lands)
-            yield inquiry, gain

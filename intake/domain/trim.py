@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from catalog.domain.lengths import Length
 from intake.domain.case import Case
-from intake.domain.next_question import gains
+from intake.domain.gains import gains
 
 
 def trim_length(case: Case) -> Length | None:
