@@ -43,8 +43,8 @@ def the_shell_has_a_wall(case: Case) -> Iterator[Mismatch]:
         yield Mismatch((reading.slug,), words, severity=Severity.STOP)
     elif not _usual_wall(case, bore, shell) and not _known_pair(case, bore, shell):
         words = "The wall between bore and shell is one that no listed bearing has."
-        bearing = "bearing_id_or_mark"
-        also = bearing if bearing in case.sheet.readings else "dia_clean"
+        bore_told = "bearing_id_or_mark" in case.sheet.readings
+        also = "bearing_id_or_mark" if bore_told else "dia_clean"
         yield Mismatch((reading.slug, also), words)
 
 

@@ -35,7 +35,7 @@ def the_diameter_is_one_size(case: Case) -> Iterator[Mismatch]:
     far = abs(found.residual_nm) > limits.diameter_residual_u * found.spread_nm
     if far or found.probability < limits.diameter_sure:
         words = "The diameter as measured does not settle on one stocked size."
-        yield Mismatch((_measured_by(case),), words)
+        yield Mismatch((measured_by(case),), words)
 
 
 @check(
@@ -60,7 +60,7 @@ def inch_or_metric_is_settled(case: Case) -> Iterator[Mismatch]:
     other_tape = {"in": "mm", "mm": "inch"}.get(case.sheet.tape_unit or "") == found.best.system
     if other_tape or (_has_rival(case) and not found.agreed):
         words = "The reading could be an inch size or a metric size."
-        yield Mismatch((_measured_by(case), "thread"), words)
+        yield Mismatch((measured_by(case), "thread"), words)
 
 
 def _has_rival(case: Case) -> bool:
@@ -175,7 +175,8 @@ def the_surface_was_clean(case: Case) -> Iterator[Mismatch]:
         yield Mismatch(("dia_clean",), "The shaft reads a little over its size.")
 
 
-def _measured_by(case: Case) -> str:
+def measured_by(case: Case) -> str:
+    """The answer the diameter was judged from."""
     return "dia_clean" if "dia_clean" in case.sheet.readings else "bearing_id_or_mark"
 
 

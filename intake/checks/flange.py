@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from intake.checks.base import DIAMETER, Mismatch, check
+from intake.checks.diameter import measured_by
 from intake.domain.case import Case
 from intake.domain.diameter_evidence import thread_system
 from intake.domain.flange import torque_lb_in
@@ -92,7 +93,7 @@ def flange_and_shaft_go_together(case: Case) -> Iterator[Mismatch]:
     if size is None or not found:
         return
     words = "This flange is not usual with a shaft of this size."
-    answers = ("flange_od", "dia_clean")
+    answers = ("flange_od", measured_by(case))
     near = limits.flange_near.nm
     small = abs((found[0] - limits.small_flange).nm) <= near
     if small and size.diameter >= limits.small_flange_stop_from:

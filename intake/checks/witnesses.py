@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from intake.checks.base import DIAMETER, Mismatch, check
-from intake.checks.diameter import ALL_PARTS
+from intake.checks.diameter import ALL_PARTS, measured_by
 from intake.domain.case import Case
 from intake.domain.diameter import nearest_size, steps_apart
 from intake.domain.routes import end_of
@@ -59,7 +59,7 @@ def the_coupling_is_bored_for_the_shaft(case: Case) -> Iterator[Mismatch]:
     near = abs(bore.nm - size.diameter.nm) <= case.limits.coupling_bore_near.nm
     if not near and nearest_size(bore) != size:
         words = "The coupling's bore and the shaft's size are not the same."
-        yield Mismatch(("coupling_bore", "dia_clean"), words)
+        yield Mismatch(("coupling_bore", measured_by(case)), words)
 
 
 @check(
@@ -84,7 +84,7 @@ def the_nut_belongs_to_the_shaft(case: Case) -> Iterator[Mismatch]:
     fits = thread.text == end.thread if end else thread.system == size.system
     if not fits:
         words = "The nut's thread is not the usual one of a shaft of this size."
-        yield Mismatch(("thread", "dia_clean"), words)
+        yield Mismatch(("thread", measured_by(case)), words)
 
 
 @check(
@@ -105,7 +105,7 @@ def the_boat_has_the_size_we_sent(case: Case) -> Iterator[Mismatch]:
     last = case.history.last_diameter
     if last is not None and case.size is not None and last != case.size.diameter:
         words = "We supplied another diameter for this boat the last time."
-        yield Mismatch(("dia_clean",), words)
+        yield Mismatch((measured_by(case),), words)
 
 
 CHECKS = (

@@ -39,9 +39,13 @@ WORDS = {
 }
 # What the expert names and our checks of this issue also name.
 NAMED = {
+    "S02": {"gap-goal-by-diameter"},
+    "S04": {"flange-102-vs-4"},
+    "S08": {"strut-moved"},
     "S09": {"single-route"},
     "S11": {"route-boat-vs-old", "pin-end-included"},
     "S13": {"datum-forward", "route-boat-vs-old"},
+    "S15": {"dia-two-spots", "bearing-with-shaft"},
     "S16": {"dia-odd-sixteenth"},
     "S19": {"flange-is-hub"},
     "S20": {"dia-inch-metric-tie"},
