@@ -74,7 +74,7 @@ def _field(name: str, kind: Any, home: type) -> LimitField:
     word = _KINDS.get(kind, "table")
     if word == "number" and 0.0 <= default <= 1.0:
         word = "share"
-    about = (home.__doc__ or "").strip().splitlines()[0].removesuffix(".")
+    about = (home.__doc__ or "").strip().splitlines()[0].partition(". ")[0].removesuffix(".")
     return LimitField(name, word, home.__name__, about, default)
 
 

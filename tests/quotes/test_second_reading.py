@@ -68,7 +68,7 @@ def test_two_that_agree_settle_it_without_a_call(client: Client) -> None:
     now = Submission.objects.get()
     assert now.status == "ready"
     assert now.current.said_by == "customer, on the status page"
-    assert answer["Cache-Control"] == "no-store, private"
+    assert "no-store" in answer["Cache-Control"]
 
 
 def test_two_that_differ_bring_a_call_and_no_third_reading(client: Client) -> None:
