@@ -74,6 +74,12 @@ class ShaftFittedAdmin(ReadOnly):
     list_filter = ("misfit",)
 
 
+@admin.register(LimitSet)
+class LimitSetAdmin(ReadOnly):
+    list_display = ("name", "number", "adopted_by", "adopted_at", "reason")
+    list_select_related = ("adopted_by",)
+
+
 @admin.register(Job)
 class JobAdmin(ReadOnly):
     list_display = ("kind", "key", "due", "attempts", "done_at", "dead")
