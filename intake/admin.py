@@ -12,6 +12,7 @@ from intake.models import (
     Event,
     FindingRecord,
     Job,
+    LimitSet,
     ShaftFitted,
     SheetVersion,
     Submission,
