@@ -10,7 +10,7 @@ from intake.checks.base import Mismatch, check
 from intake.domain.case import Case
 from intake.domain.diameter_evidence import thread_in
 from intake.domain.flange import bolt_circle_nm
-from intake.domain.recognised import flange_of, flanges_near, is_coupling_hub
+from intake.domain.recognised import flange_of, flanges_near, is_coupling_hub, is_near
 from intake.domain.verdict import Severity
 
 
@@ -45,12 +45,11 @@ def _circle(case: Case) -> _Circle | None:
 
 def _circles_of(case: Case) -> tuple[Length, ...]:
     """The bolt circles of every usual flange that the disc as measured may be."""
-    near = case.limits.flange_near.nm
-    flanges = flanges_near(case)
+    flanges, limits = flanges_near(case), case.limits
     return tuple(
         circle
-        for flange, circle in case.limits.bolt_circles
-        if any(abs(flange.nm - known.nm) <= near for known in flanges)
+        for usual, circle in limits.bolt_circles
+        if any(is_near(flange, usual, limits) for flange in flanges)
     )
 
 

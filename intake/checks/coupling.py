@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from intake.checks.base import DIAMETER, Mismatch, check
 from intake.domain.case import Case
 from intake.domain.keys import coupling_key_width
+from intake.domain.recognised import listed_coupling
 from intake.domain.routes import end_of
 from intake.domain.verdict import Severity
 
@@ -109,6 +110,7 @@ def the_gland_can_be_packed(case: Case) -> Iterator[Mismatch]:
     """Between the coupling's hub and the gland there is too little bare shaft to work on the gland.
 
     A longer coupling than the old one, or the gland was measured from the hub and not the face.
+    A new hub that reaches further aft than the old one is asked about.
     """
     sheet, limits = case.sheet, case.limits
     gland, hub = sheet.length("gland_position"), sheet.length("hub_length_coupling")
@@ -116,9 +118,14 @@ def the_gland_can_be_packed(case: Case) -> Iterator[Mismatch]:
         return
     room = limits.gland_room.nm
     wanted = max(room, case.size.diameter.nm) if case.size else room
-    if gland.nm - hub.nm < wanted:
+    answers = ("gland_position", "hub_length_coupling")
+    new = listed_coupling(case) if "coupling" in sheet.wants else None
+    if new and new.length and new.length.nm > hub.nm + limits.hub_longer.nm:
+        words = "The new coupling's hub reaches further towards the gland than the old one's."
+        yield Mismatch(answers, words, severity=Severity.ASK)
+    elif gland.nm - hub.nm < wanted:
         words = "There is little bare shaft between the coupling and the gland."
-        yield Mismatch(("gland_position", "hub_length_coupling"), words)
+        yield Mismatch(answers, words)
 
 
 @check(

@@ -9,7 +9,7 @@ from intake.checks.diameter import measured_by
 from intake.domain.case import Case
 from intake.domain.diameter_evidence import thread_system
 from intake.domain.flange import torque_lb_in
-from intake.domain.recognised import flange_of, flanges_near, is_coupling_hub
+from intake.domain.recognised import flange_of, flanges_near, is_coupling_hub, is_near
 from intake.domain.verdict import Severity
 
 _FLANGE = frozenset({"flange_od"})
@@ -94,17 +94,17 @@ def flange_and_shaft_go_together(case: Case) -> Iterator[Mismatch]:
         return
     words = "This flange is not usual with a shaft of this size."
     answers = ("flange_od", measured_by(case))
-    near = limits.flange_near.nm
-    small = abs((found[0] - limits.small_flange).nm) <= near
+    small = is_near(found[0], limits.small_flange, limits)
+    twin, across = limits.metric_twin.nm, size.diameter.nm
+    spans = [
+        least.nm - twin <= across <= most.nm + twin
+        for usual, least, most in limits.flange_diameters
+        if any(is_near(flange, usual, limits) for flange in found)
+    ]
     if small and size.diameter >= limits.small_flange_stop_from:
         yield Mismatch(answers, words, severity=Severity.STOP)
-        return
-    for usual, least, most in limits.flange_diameters:
-        if abs((found[0] - usual).nm) <= near:
-            twin = limits.metric_twin.nm
-            if not least.nm - twin <= size.diameter.nm <= most.nm + twin:
-                yield Mismatch(answers, words)
-            return
+    elif spans and not any(spans):
+        yield Mismatch(answers, words)
 
 
 @check(
@@ -121,16 +121,20 @@ def the_flange_carries_the_torque(case: Case) -> Iterator[Mismatch]:
 
     Kilowatts and horsepower exchanged, or the flange misread.
     """
-    sheet, flange, limits = case.sheet, flange_of(case), case.limits
+    sheet, limits = case.sheet, case.limits
     power, speed = sheet.part("engine_power", "text"), sheet.part("engine_max_rpm", "text")
     ratio = sheet.part("gear_ratio", "text")
-    if flange is None or not power or not speed or not ratio:
+    if not power or not speed or not ratio:
         return
     torque = torque_lb_in(power.horsepower, speed / float(ratio))
-    for usual, most in limits.flange_torque:
-        if abs((flange - usual).nm) <= limits.flange_near.nm and torque > most:
-            words = f"The torque of {torque:,.0f} lb-in is more than such a flange usually carries."
-            yield Mismatch(("flange_od", "engine_power", "engine_max_rpm", "gear_ratio"), words)
+    carried = [
+        most
+        for usual, most in limits.flange_torque
+        if any(is_near(flange, usual, limits) for flange in flanges_near(case))
+    ]
+    if carried and torque > max(carried):
+        words = f"The torque of {torque:,.0f} lb-in is more than such a flange usually carries."
+        yield Mismatch(("flange_od", "engine_power", "engine_max_rpm", "gear_ratio"), words)
 
 
 CHECKS = (

@@ -70,12 +70,12 @@ def judge_diameter(
     """
     wear = limits.wear.nm
     spread = math.hypot(u_nm, limits.u_wear.nm)
-    best, other, total = _scores(reading_nm + wear, spread, tape_unit, limits, evidence)
-    size = best[1] or nearest_size(Length(reading_nm))
+    best, found, other, total = _scores(reading_nm + wear, spread, tape_unit, limits, evidence)
+    size = found or nearest_size(Length(reading_nm))
     rival = nearest_size(Length(reading_nm), "mm" if size.system == "inch" else "inch")
     return Diameter(
         best=size,
-        probability=best[0] / total,
+        probability=best / total,
         residual_nm=reading_nm - size.diameter.nm + wear,
         spread_nm=spread,
         rival=rival,
@@ -87,26 +87,25 @@ def judge_diameter(
 
 def _scores(
     centre: float, spread: float, tape_unit: str | None, limits: Limits, evidence: Evidence
-) -> tuple[tuple[float, Size | None], float, float]:
-    """The best (score, size), the best score of the other system, and the sum of all (not 0)."""
+) -> tuple[float, Size | None, float, float]:
+    """The best score and size, the best score of the other system, and the sum of all.
+
+    The size is None, and the sum 1, where no size could have given the reading.
+    """
     first = bisect_left(_PLACES, centre - _FAR * spread)
     last = bisect_right(_PLACES, centre + _FAR * spread)
-    priors = _priors(tape_unit, limits)
-    told = weights(evidence, limits) if evidence is not NO_EVIDENCE else None
-    best: dict[str, tuple[float, Size | None]] = {"inch": (0.0, None), "mm": (0.0, None)}
-    total = 0.0
+    priors, told = _priors(tape_unit, limits), weights(evidence, limits)
+    best, size, total = 0.0, None, 0.0
+    of = {"inch": 0.0, "mm": 0.0}
     for at in range(first, last):
         off = (centre - _PLACES[at]) / spread
-        score = priors[at] * math.exp(-0.5 * off * off)
-        if told is not None:
-            score *= told[at]
+        score = priors[at] * told[at] * math.exp(-0.5 * off * off)
         total += score
-        size = SIZES[at]
-        if score > best[size.system][0]:
-            best[size.system] = (score, size)
-    inch, metric = best["inch"], best["mm"]
-    winner, loser = (inch, metric) if inch[0] >= metric[0] else (metric, inch)
-    return winner, loser[0], total or 1.0
+        here = SIZES[at]
+        of[here.system] = max(of[here.system], score)
+        if score > best:
+            best, size = score, here
+    return best, size, min(of.values()), total or 1.0
 
 
 @lru_cache(maxsize=64)

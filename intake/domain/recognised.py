@@ -5,6 +5,7 @@ from __future__ import annotations
 from catalog.domain.lengths import Length
 from catalog.domain.stock import StockPart
 from intake.domain.case import Case
+from intake.domain.limits import Limits
 from intake.domain.sheet import Reading
 
 
@@ -28,11 +29,28 @@ def flange_of(case: Case) -> Length | None:
     return near[0] if near else None
 
 
+def is_near(flange: Length, usual: Length, limits: Limits) -> bool:
+    """True where two flanges are one to a tape."""
+    return abs(flange.nm - usual.nm) <= limits.flange_near.nm
+
+
 def is_coupling_hub(case: Case) -> bool:
     """True where the flange as given is as small as a hub, and no flange is."""
     flange = case.sheet.length("flange_od")
     low, high = case.limits.hub_not_flange
     return flange is not None and low <= flange <= high
+
+
+def listed_coupling(case: Case) -> StockPart | None:
+    """The coupling of the catalogue for this flange, shaft and side, or None."""
+    flange, size = flange_of(case), case.size
+    direction = case.sheet.choices.get("flange_direction", "")
+    if flange is None or size is None or not direction:
+        return None
+    found = case.stock.couplings(
+        flange_od=flange, bore=size.diameter, direction=direction, within=case.limits.flange_near
+    )
+    return found[0] if found else None
 
 
 def bore_of(case: Case) -> Length | None:
