@@ -59,6 +59,7 @@ _FRACTIONS = {
     for bottom, mark in _BOTTOMS.items()
     for top in range(1, int(bottom))
 }
+_UNDER_A_FOOT = (Length(0), Length(12 * NM_PER_INCH))
 _HALF_MM = Length(NM_PER_MM // 2)
 
 
@@ -118,7 +119,7 @@ def read_figures(found: re.Match[str], unit: str | None, plausible: Plausible | 
     if foot:
         if written not in ("", "in"):
             refuse(refusals.TWO_UNITS)
-        feet, number, written = number, inches, "in"
+        feet, number, written, plausible = number, inches, "in", _UNDER_A_FOOT
     if part:
         known, nm, mark, doubts = _fraction(number, part, written, unit)
     elif under:

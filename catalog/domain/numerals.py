@@ -24,6 +24,7 @@ BOTTOMS |= {"eighth": 8, "eighths": 8, "sixteenth": 16, "sixteenths": 16}
 BOTTOMS |= {"thirty-second": 32, "thirty-seconds": 32, "sixty-fourth": 64, "sixty-fourths": 64}
 BOTTOMS |= {f"{n}{end}": n for n in (4, 8, 16, 64) for end in ("th", "ths")}
 BOTTOMS |= {"32nd": 32, "32nds": 32}
+_ONE_OF = {word: bottom for word, bottom in BOTTOMS.items() if not word.endswith("s")}
 COMPOUNDS = frozenset(word for word in _SMALL if "-" in word)
 JOINTS = ("and", "plus", "&", "+")
 
@@ -54,7 +55,7 @@ def fractions(tokens: Tokens, at: int) -> Iterator[tuple[Fraction, int]]:
         yield Fraction(int(top), int(bottom)), at + 1
     elif here in ("half", "quarter"):
         yield Fraction(1, BOTTOMS[here], here == "half"), at + 1
-    elif here in ("a", "an") and (bottom_of := BOTTOMS.get(tokens[at + 1])):
+    elif here in ("a", "an") and (bottom_of := _ONE_OF.get(tokens[at + 1])):
         yield Fraction(1, bottom_of, bottom_of == 2), at + 2
     for top_of, end in _counts(tokens, at):
         end += tokens[end] == "-"

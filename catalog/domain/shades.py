@@ -7,12 +7,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
 from catalog.domain import refusals
 from catalog.domain.figures import ReadLength
-from catalog.domain.lengths import LONGEST_NM, NM_PER_64TH, NM_PER_MM, Length
+from catalog.domain.lengths import LONGEST_NM, NM_PER_64TH, NM_PER_INCH, NM_PER_MM, Length
 from catalog.domain.refusals import refuse
 
 SHADED_PARTS = 4  # strong and shy are a quarter of the smallest mark
@@ -105,4 +106,8 @@ def _said(read: ReadLength, half_width_nm: float, doubt: str, moved_nm: int = 0)
 
 @lru_cache(maxsize=64)
 def _shown(nm: int, system: str) -> str:
-    return Length(nm).show(system)
+    """A part of a mark: as a mark of the tape where it is one, else in decimals, exactly."""
+    if system == "in" and nm % NM_PER_64TH == 0:
+        return Length(nm).show(system)
+    size = NM_PER_INCH if system == "in" else NM_PER_MM
+    return f"{Decimal(nm) / size:f} {system}"

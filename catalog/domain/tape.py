@@ -58,7 +58,7 @@ def _read(text: str, unit: Unit | None, plausible: Plausible | None) -> ReadLeng
         return read_figures(found, unit, plausible)
     said = plain(text)
     quick = _read_quickly(said, unit, plausible)
-    return quick or _read_said(said.removesuffix("."), unit, plausible)
+    return quick or _read_said(said, unit, plausible)
 
 
 def _read_quickly(said: str, unit: Unit | None, plausible: Plausible | None) -> ReadLength | None:
@@ -77,7 +77,7 @@ def _read_quickly(said: str, unit: Unit | None, plausible: Plausible | None) -> 
 
 
 def _read_said(said: str, unit: Unit | None, plausible: Plausible | None) -> ReadLength:
-    tokens = tokens_of(said)
+    tokens = tokens_of(said if said.endswith("..") else said.removesuffix("."))
     if not tokens:
         refuse(refusals.why_unreadable(said))
     if tokens[0] == "ø":

@@ -51,8 +51,8 @@ def mixed_number(text: str) -> str | None:
     '58 5/8'
     """
     whole, _and, part = text.partition(" and ")
-    figures = _PARTS.get(part)
-    return f"{_WHOLES.get(whole, whole)} {figures}" if figures else None
+    figures = whole if whole.isdigit() else _WHOLES.get(whole)
+    return f"{figures} {_PARTS[part]}" if figures and part in _PARTS else None
 
 
 _WHOLES = {spoken.whole(number): str(number) for number in range(100)}
