@@ -115,7 +115,8 @@ class StatusPage:
         if self.status not in (Status.NEEDS_CALL, Status.RECEIVED):
             return Doubts(())
         own = SINGLE_ROUTE if self.again else ""
-        held = [f for f in self.outcome.get("findings") or () if f["severity"] != "note"]
+        found: Sequence[Mapping[str, Any]] = self.outcome.get("findings") or ()
+        held = [f for f in found if f["severity"] != "note"]
         asked = {f["question"]: f for f in reversed(held) if f["question"] and f["check"] != own}
         return Doubts([f for f in held if asked.get(f["question"]) is f])
 

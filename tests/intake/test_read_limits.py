@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import lru_cache
+from typing import Any
 
 import pytest
 
@@ -46,12 +47,16 @@ def _not_a_limit(case: Case) -> object:
     return case.routes.barrel  # type: ignore[union-attr]
 
 
+HELPERS: list[Any] = [
+    *(_helper, _kept.__wrapped__, _direct, _through_a_name),
+    *(_through_a_cache, _through_the_case, _not_a_limit),
+]
+
+
 @pytest.fixture(autouse=True)
 def _as_ours(monkeypatch: pytest.MonkeyPatch) -> None:
     """Only code of ours is followed; for this test the helpers above are."""
-    for helper in (_helper, _kept.__wrapped__, _direct, _through_a_name):
-        monkeypatch.setattr(helper, "__module__", "intake.test")
-    for helper in (_through_a_cache, _through_the_case, _not_a_limit):
+    for helper in HELPERS:
         monkeypatch.setattr(helper, "__module__", "intake.test")
     limits_read.cache_clear()
 
