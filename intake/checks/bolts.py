@@ -166,13 +166,10 @@ def the_ring_is_a_ring(case: Case) -> Iterator[Mismatch]:
     if pilot.get("shape") == "flat":
         odd = bool(width or depth)
     else:
-        odd = _outside(width, limits.pilot_width) or _outside(depth, limits.pilot_depth)
+        low, high = limits.pilot_depth
+        odd = depth is not None and not low <= depth <= high
     if odd:
         yield Mismatch(("pilot",), "The ring in the flange's middle is not one that mates.")
-
-
-def _outside(length: Length | None, span: tuple[Length, Length]) -> bool:
-    return length is not None and not span[0] <= length <= span[1]
 
 
 CHECKS = (

@@ -179,7 +179,6 @@ LABELS: dict[str, str] = {
     "bolt_circle_u": "and within this many doubts",
     "bolt_counts": "usual numbers of flange bolts",
     "bolt_edge": "metal outside a flange hole, in hole sizes",
-    "pilot_width": "widths of the ring in a flange, least and most",
     "pilot_depth": "depths of the ring in a flange, least and most",
     "gland_room": "bare shaft between coupling and gland, at least",
     "hub_longer": "a new coupling's hub may be longer by",

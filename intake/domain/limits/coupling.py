@@ -61,8 +61,7 @@ class FasteningLimits:
     bolt_counts: tuple[int, ...] = (3, 4, 6)
     # Metal left outside a hole, in hole diameters.
     bolt_edge: float = 0.3
-    # The ring in the middle of the gearbox flange.
-    pilot_width: tuple[Length, Length] = (inches("1 1/2"), inches("3 1/2"))
+    # The ring in the middle of the gearbox flange; its width is judged by the question's range.
     pilot_depth: tuple[Length, Length] = (inches("1/16"), inches("1/4"))
     # Bare shaft between coupling hub and gland, to re-pack it; one shaft diameter at least.
     gland_room: Length = inches(2)
