@@ -33,9 +33,12 @@ class SizeField(forms.CharField):
         if not text:
             return None
         try:
-            return read_length(text, None).length.nm
+            read = read_length(text, None)
         except LengthError as error:
             raise forms.ValidationError(error.message) from error
+        if read.extra_u_nm:
+            raise forms.ValidationError("Write one exact size, such as 7/8 in or 25 mm.")
+        return read.length.nm
 
 
 @admin.register(Part)

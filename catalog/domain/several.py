@@ -87,7 +87,8 @@ def _together(reads: Sequence[ReadLength], nm: int, doubt: str, extra_u_nm: floa
     )
 
 
-_START_DOUBT = "We took the mark at the start, {}, off {} and read {}; is that right?"
+STARTED = "We took the mark at the start"
+_START_DOUBT = STARTED + ", {}, off {} and read {}; is that right?"
 
 
 def read_from_a_mark(

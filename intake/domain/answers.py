@@ -8,6 +8,7 @@ from math import hypot
 from typing import Any
 
 from catalog.domain.lengths import Length
+from catalog.domain.several import STARTED
 from catalog.domain.tape import ReadLength, Unit, read_length
 from intake.domain.angles import read_angle
 from intake.domain.methods import METHODS, uncertainty_nm
@@ -94,11 +95,7 @@ def _reading(
     method = answer.get("method", default)
     if method not in METHODS:
         raise Refused(f"The method is {listed(METHODS)}.")
-    read = _read(question, answer.get("text"), reader.unit)
-    start = answer.get("start_mark", "0")
-    length = read.length - _start(start, read)
-    if length.nm < 0:
-        raise Refused("The start mark is past what the tape showed; give both as read.")
+    read = _less_start(_read(question, answer.get("text"), reader.unit), answer)
     again = answer.get("again")
     if again is not None:
         if not isinstance(again, Mapping) or "again" in again:
@@ -108,12 +105,12 @@ def _reading(
         slug=question.slug,
         text=answer["text"],
         method=method,
-        length=length,
+        length=read.length,
         unit=read.unit,
         unit_written=read.unit_written,
         u_nm=hypot(uncertainty_nm(question.slug, method), read.extra_u_nm),
         doubts=read.doubts,
-        start_mark=start,
+        start_mark=answer.get("start_mark", "0"),
         again=again,
         mark=read.mark,
     )
@@ -125,13 +122,26 @@ def _read(question: Question, text: Any, unit: Unit | None) -> ReadLength:
     return read_length(text, unit, question.widest)
 
 
-def _start(mark: Any, read: ReadLength) -> Length:
+def _less_start(read: ReadLength, answer: Mapping[str, Any]) -> ReadLength:
+    """What the tape showed less the start mark, with what the mark's own words add."""
+    begun = _start(answer.get("start_mark", "0"), read)
+    if not begun.length:
+        return read
+    if any(doubt.startswith(STARTED) for doubt in read.doubts):
+        raise Refused("The start mark is in the number too; please give it once.")
+    length = read.length - begun.length
+    if length.nm < 0:
+        raise Refused("The start mark is past what the tape showed; give both as read.")
+    extra = hypot(read.extra_u_nm, begun.extra_u_nm)
+    doubts = (*read.doubts, *begun.doubts)
+    return read._replace(length=length, doubts=doubts, extra_u_nm=extra)
+
+
+def _start(mark: Any, read: ReadLength) -> ReadLength:
     """The start mark is on the same tape, so it is in the answer's own unit."""
-    if mark in ("0", ""):
-        return Length(0)
     if not isinstance(mark, str):
         raise Refused('Give the start mark as text, such as "10".')
-    return read_length(mark, "in" if read.unit in ("in", "ft") else "mm").length
+    return read_length(mark or "0", "in" if read.system == "in" else "mm")
 
 
 def _chosen(reader: Reader, path: str, question: Question, answer: Any) -> Any:

@@ -62,3 +62,9 @@ def test_one_part_is_taken_out(keeper: Client) -> None:
     answer = keeper.post(f"/admin/catalog/part/{part.pk}/delete/", {"post": "yes"})
     assert answer.status_code == 302
     assert selectors.stock().part("BH-1000") is None
+
+
+def test_a_size_in_stock_is_never_about(keeper: Client) -> None:
+    answer = _form(keeper, Part.objects.get(code="BH-1000"), diameter_nm="about 25 mm")
+    assert answer.status_code == 200
+    assert "one exact size" in answer.content.decode()

@@ -167,7 +167,7 @@ _SPLIT = re.compile(r"(thirty|sixty) (seconds?|fourths?)(?![a-z])")
 
 def _atoms(text: str) -> list[str]:
     """Digits, words, signs and single spaces."""
-    return re.findall(r"[0-9]+|(?<=[0-9])(?:ths?|nds?)|[a-z_]+|->| |.", text, re.DOTALL)
+    return re.findall(r"[0-9]+|(?<=[0-9])(?:ths?|nds?)(?![a-z])|[a-z_]+|->| |.", text, re.DOTALL)
 
 
 def _apart(text: str) -> str:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from math import hypot, sqrt
 from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from catalog.domain.lengths import inches, mm
+from catalog.domain.lengths import Length, inches, mm
 from intake.domain.questions import CHOICES, COMPOSITES, MEASURED, QUESTIONS
 from intake.domain.reading import read_pair, read_sheet
 from intake.domain.sheet import Sheet, SheetErrors
@@ -201,3 +202,33 @@ def test_no_answer_of_any_shape_breaks_the_reader(answers: dict[str, Any]) -> No
 def test_no_body_of_any_shape_breaks_the_reader(body: Any) -> None:
     with pytest.raises(SheetErrors):
         read_sheet(body)
+
+
+def test_what_the_words_add_widens_the_uncertainty() -> None:
+    plain = sheet(hub_length="2 7/8").readings["hub_length"]
+    shy = sheet(hub_length="2 7/8 shy").readings["hub_length"]
+    assert shy.length == plain.length - inches("1/32")
+    assert shy.u_nm == pytest.approx(hypot(plain.u_nm, inches("1/32").nm / sqrt(3)))
+    assert len(shy.doubts) == 1
+
+
+@pytest.mark.parametrize(
+    ("text", "mark"), [("2 15/16", inches("1/16")), ("3", inches(1)), ("75.5 mm", mm("0.1"))]
+)
+def test_the_smallest_mark_goes_with_the_reading(text: str, mark: Length) -> None:
+    assert sheet(hub_length=text).readings["hub_length"].mark == mark
+
+
+def test_a_start_mark_brings_its_own_doubt() -> None:
+    told = {"text": "54 1/8", "start_mark": "about 10"}
+    reading = sheet(face_to_strut_aft=told).readings["face_to_strut_aft"]
+    assert reading.length == inches("44 1/8")
+    assert len(reading.doubts) == 1
+    assert reading.u_nm > inches("1/2").nm
+
+
+def test_a_start_mark_is_taken_off_once() -> None:
+    twice = {"text": "10 to 54 1/8", "start_mark": "10"}
+    assert list(errors(face_to_strut_aft=twice)) == ["answers.face_to_strut_aft"]
+    once = sheet(face_to_strut_aft={"text": "10 to 54 1/8"}).readings["face_to_strut_aft"]
+    assert once.length == inches("44 1/8")
