@@ -16,7 +16,7 @@ from intake.domain.methods import METHOD_WORDS
 from intake.domain.reading import read_sheet
 from intake.domain.sheet import SheetErrors
 from intake.domain.svg import to_svg
-from intake.likely import Doubts
+from intake.likely import Doubts, percent
 from intake.models import SheetVersion
 
 _WORDS: dict[str, tuple[Words, Words]] = {
@@ -179,17 +179,6 @@ def fit_words(chance: float) -> Words:
     if chance >= 0.60:
         return _("may fit, may not")
     return _("not to be relied on")
-
-
-def percent(chance: float) -> str:
-    """A probability (0..1) as whole per cent; never 100 for what is not certain.
-
-    >>> percent(0.9998), percent(0.412), percent(0.0)
-    ('over 99 %', '41 %', 'under 1 %')
-    """
-    if chance > 0.99:
-        return "over 99 %"
-    return "under 1 %" if chance < 0.01 else f"{chance:.0%}".replace("%", " %")
 
 
 def both_systems(length: Mapping[str, str] | None) -> str:

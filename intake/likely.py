@@ -41,16 +41,23 @@ def likely_causes(finding: Mapping[str, Any]) -> list[LikelyCause]:
 
 
 def share(probability: float) -> str:
-    """A share for people; never 0 or 100 for what is neither, none for the only one there is.
+    """A cause's share for people; none for the only one there is.
 
-    >>> share(0.391), share(0.001), share(0.9996), share(1.0)
-    ('39 %', 'under 1 %', 'over 99 %', '')
+    >>> share(0.391), share(1.0)
+    ('39 %', '')
     """
-    if probability == 1.0:
-        return ""
-    if probability > 0.995:
+    return "" if probability == 1.0 else percent(probability)
+
+
+def percent(chance: float) -> str:
+    """A probability (0..1) as whole per cent; never 100 for what is not certain.
+
+    >>> percent(0.9998), percent(0.412), percent(0.0)
+    ('over 99 %', '41 %', 'under 1 %')
+    """
+    if chance > 0.99:
         return "over 99 %"
-    return "under 1 %" if probability < 0.005 else f"{probability * 100:.0f} %"
+    return "under 1 %" if chance < 0.01 else f"{chance:.0%}".replace("%", " %")
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,6 @@ from intake.domain.limit_values import LimitField, from_text, limit_fields, limi
 from intake.domain.limit_words import group_title, label
 from intake.domain.limits import Limits
 from intake.domain.slips import OK, learned, weights
-from intake.likely import share
 from intake.models import LimitSet
 
 
@@ -128,9 +127,9 @@ class LimitsPage:
         return [
             CauseRow(
                 _("nothing wrong") if cause == OK else cause_words(cause),
-                share(before[cause] / whole),
+                _tenths(before[cause] / whole),
                 self.counts.get(cause, 0),
-                share(after[cause] / whole),
+                _tenths(after[cause] / whole),
             )
             for cause in ranked
         ]
@@ -185,3 +184,8 @@ def _kept(name: str, values: Mapping[str, str]) -> str:
     """A kept value for people; the usual one where a set leaves it alone."""
     one = limit_fields()[name]
     return shown(from_text(one, values[name]) if name in values else one.default)
+
+
+def _tenths(part: float) -> str:
+    """A small share for people, in tenths of a per cent: "1.4 %"."""
+    return f"{part * 100:.1f} %"

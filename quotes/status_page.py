@@ -47,6 +47,7 @@ _STATE: dict[Status, tuple[Words, Words]] = {
     Status.WITHDRAWN: (_("Withdrawn"), _("This request is closed. Nothing will be made.")),
 }
 _BY_HAND: Words = _("Your numbers agree. A price is still to come; we finish the quote by hand.")
+_ONCE_MORE: Words = _("Your numbers are here. One reading more may settle it at once.")
 _CALL_OF = {Status.NEEDS_CALL: "ask", Status.RECEIVED: "ask", Status.WITHDRAWN: "stop"}
 
 
@@ -93,6 +94,9 @@ class StatusPage:
 
     @property
     def sentence(self) -> Words:
+        """What happens next."""
+        if self.again and not self.questions.first:
+            return _ONCE_MORE
         if self.status == Status.READY and self.is_draft:
             return _BY_HAND
         return _STATE[self.status][1]

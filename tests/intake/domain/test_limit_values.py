@@ -15,7 +15,7 @@ from intake.domain.limit_values import (
     read_values,
     shown,
 )
-from intake.domain.limit_words import group_title, label
+from intake.domain.limit_words import LABELS, group_title, label
 from intake.domain.limits import DEFAULT_LIMITS, Limits
 
 EDITABLE = [field for field in limit_fields().values() if field.is_editable]
@@ -116,6 +116,11 @@ def test_steps_of_one_rule_keep_their_order(typed: dict[str, str], wrong: str) -
 
 def test_a_limit_the_code_has_forgotten_hinders_nobody() -> None:
     assert limits_from("x", {"gone_since": "1.0"}, {}).fit_ask == DEFAULT_LIMITS.fit_ask
+
+
+def test_every_limit_has_words_of_its_own() -> None:
+    assert set(limit_fields()) == set(LABELS)
+    assert len(set(LABELS.values())) == len(LABELS), "two limits with the same words"
 
 
 def test_a_new_limit_reads_well_without_a_label() -> None:
