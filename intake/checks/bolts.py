@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from catalog.domain.lengths import Length
 from intake.checks.base import Mismatch, check
 from intake.domain.case import Case
 from intake.domain.diameter_evidence import thread_in
 from intake.domain.flange import bolt_circle_nm
+from intake.domain.limits import Limits
 from intake.domain.recognised import flange_of, flanges_near, is_coupling_hub, is_near
 from intake.domain.verdict import Severity
 
@@ -34,18 +36,22 @@ def _circle(case: Case) -> _Circle | None:
     count, spacing = sheet.part("bolts", "count"), sheet.part("bolts", "spacing")
     if spacing is None or count not in limits.bolt_counts or is_coupling_hub(case):
         return None
+    return _made(count, spacing, flanges_near(case), limits)
+
+
+@lru_cache(maxsize=4096)
+def _made(count: int, spacing: Length, flanges: tuple[Length, ...], limits: Limits) -> _Circle:
     circle = bolt_circle_nm(count, spacing)
     u = bolt_circle_nm(count, limits.u_bolt_spacing)
     near = max(limits.bolt_circle_near.nm, limits.bolt_circle_u * u)
-    usual = _circles_of(case)
+    usual = _circles_of(flanges, limits)
     across = any(abs(spacing.nm - known.nm) <= limits.bolt_circle_near.nm for known in usual)
     fits = any(abs(circle - known.nm) <= near for known in usual)
     return _Circle(circle, near, usual, across and not fits and count % 2 == 0)
 
 
-def _circles_of(case: Case) -> tuple[Length, ...]:
+def _circles_of(flanges: tuple[Length, ...], limits: Limits) -> tuple[Length, ...]:
     """The bolt circles of every usual flange that the disc as measured may be."""
-    flanges, limits = flanges_near(case), case.limits
     return tuple(
         circle
         for usual, circle in limits.bolt_circles

@@ -14,8 +14,8 @@ from functools import cache, lru_cache
 from typing import NamedTuple
 
 from catalog.domain.ends import ShaftEnd, shaft_end
-from catalog.domain.lengths import Length, mm
-from catalog.domain.standards import table
+from catalog.domain.lengths import Length
+from intake.domain.keys import propeller_key_width
 from intake.domain.limits import Limits
 from intake.domain.plates import PlateError, Thread, read_thread
 from intake.domain.sheet import Sheet
@@ -109,7 +109,7 @@ def _factors(evidence: Evidence, size: Size, limits: Limits) -> list[float]:
     if evidence.small:
         factors.append(_against(evidence.small, _small_end(size), limits.u_small_end, limits))
     if evidence.key:
-        factors.append(_against(evidence.key, key_width(size), limits.u_keyway, limits))
+        factors.append(_against(evidence.key, propeller_key_width(size), limits.u_keyway, limits))
     if evidence.bearing:
         factors.append(_bearing(evidence, size, limits))
     if evidence.bolts:
@@ -214,11 +214,11 @@ def _taper_speaks(evidence: Evidence, best: Size, _rival: Size, limits: Limits) 
 
 
 def _key_speaks(evidence: Evidence, best: Size, rival: Size, limits: Limits) -> bool:
-    width = key_width(best)
+    width = propeller_key_width(best)
     if not evidence.key or width is None:
         return False
     near = limits.rival_u * limits.u_keyway.nm
-    return _only(evidence.key, width, key_width(rival), near)
+    return _only(evidence.key, width, propeller_key_width(rival), near)
 
 
 _Speaks = Callable[[Evidence, Size, Size, Limits], bool]
@@ -235,23 +235,6 @@ def _only(read: int, best: Length, rival: Length | None, near: float) -> bool:
     if abs(read - best.nm) > near:
         return False
     return rival is None or abs(read - rival.nm) > near
-
-
-def key_width(size: Size) -> Length | None:
-    """The propeller key's width by the table, or None where none is known."""
-    end = _end(size)
-    return end.keyway_width if end else _metric_keys().get(size.diameter)
-
-
-@cache
-def _metric_keys() -> dict[Length, Length]:
-    """Shaft size -> key width, of the two metric rows that were seen."""
-    rows = table("iso4566_iso8845_shaft_ends")
-    return {
-        mm(row.subject.removesuffix(" mm")): mm(row.value.partition("x")[0])
-        for row in rows
-        if row.quantity in ("key", "key_width")
-    }
 
 
 def _small_end(size: Size) -> Length | None:

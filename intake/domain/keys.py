@@ -1,18 +1,38 @@
-"""The key of a straight shaft end, as a coupling is keyed: ANSI B17.1 or ISO 773."""
+"""How wide the keys of a shaft are by the tables: at the propeller, and in a straight coupling."""
 
 from __future__ import annotations
 
 from functools import cache
 
+from catalog.domain.ends import shaft_end
 from catalog.domain.lengths import Length, inches, mm
 from catalog.domain.standards import table
-from intake.domain.diameter import Size
+from intake.domain.sizes import Size
 
 # System -> (table, the quantity that is the key's width).
 _TABLES = {
     "inch": ("ansi_b17_1_key_vs_shaft", "square_key"),
     "mm": ("iso773_din6885_keys", "key_width"),
 }
+
+
+@cache
+def propeller_key_width(size: Size) -> Length | None:
+    """Width of the propeller's key; None where no table gives it.
+
+    Sources: SAE J755 (inch); of metric ends only 25 and 30 mm, by a table attributed to ISO 4566.
+    """
+    end = shaft_end(size.system, size.diameter)
+    return end.keyway_width if end else _metric_propeller_keys().get(size.diameter)
+
+
+@cache
+def _metric_propeller_keys() -> dict[Length, Length]:
+    return {
+        mm(row.subject.removesuffix(" mm")): mm(row.value.partition("x")[0])
+        for row in table("iso4566_iso8845_shaft_ends")
+        if row.quantity in ("key", "key_width")
+    }
 
 
 @cache

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from catalog.domain.lengths import Length
 from catalog.domain.stock import StockPart
 from intake.domain.case import Case
@@ -14,13 +16,15 @@ def flanges_near(case: Case) -> tuple[Length, ...]:
 
     100 mm, 4 in and 102 mm are one reading of a tape.
     """
-    reading, limits = case.sheet.readings.get("flange_od"), case.limits
-    if reading is None:
-        return ()
-    read = reading.length.nm
-    near = max(limits.flange_near.nm, limits.snap_u * reading.u_nm)
-    found = [flange for flange in limits.flanges if abs(flange.nm - read) <= near]
-    return tuple(sorted(found, key=lambda flange: abs(flange.nm - read)))
+    reading = case.sheet.readings.get("flange_od")
+    return _near(reading.length.nm, reading.u_nm, case.limits) if reading else ()
+
+
+@lru_cache(maxsize=4096)
+def _near(read_nm: int, u_nm: float, limits: Limits) -> tuple[Length, ...]:
+    near = max(limits.flange_near.nm, limits.snap_u * u_nm)
+    found = [flange for flange in limits.flanges if abs(flange.nm - read_nm) <= near]
+    return tuple(sorted(found, key=lambda flange: abs(flange.nm - read_nm)))
 
 
 def flange_of(case: Case) -> Length | None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from catalog.domain.lengths import inches, mm
-from intake.domain.diameter_evidence import NO_EVIDENCE, evidence_of, key_width, thread_system
-from intake.domain.keys import coupling_key_width
+from intake.domain.diameter_evidence import NO_EVIDENCE, evidence_of, thread_system
+from intake.domain.keys import coupling_key_width, propeller_key_width
 from intake.domain.sizes import INCH_SIZES, METRIC_SIZES, SIZES, steps_apart
 from tests.given import a_case, a_sheet
 from tests.intake.checks.examples.given import tape
@@ -61,7 +61,7 @@ def test_bolts_in_free_text_are_read_where_they_read(text: str, system: str) -> 
 
 def test_propeller_keys_are_the_tables_and_else_unknown() -> None:
     """SAE J755; of metric ends only 25 and 30 mm are known."""
-    known = {size.name: key_width(size) for size in SIZES if key_width(size)}
+    known = {size.name: propeller_key_width(size) for size in SIZES if propeller_key_width(size)}
     assert known["1 in"] == inches("1/4")
     assert known["1 3/4 in"] == inches("7/16")
     assert {name: width for name, width in known.items() if name.endswith("mm")} == {
