@@ -228,7 +228,7 @@ def _no_day() -> date:
 
 
 def _plate(read: Callable[[str], Any]) -> Callable[[Any], Any]:
-    return lambda given: read(_text(given)[:40])
+    return lambda given: read(_text(given))
 
 
 _PARTS: dict[str, Callable[[Any], Any]] = {
