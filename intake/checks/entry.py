@@ -19,7 +19,7 @@ NEEDS: dict[str, tuple[tuple[tuple[str, ...], ...], ...]] = {
     "shaft": (
         _DIAMETER_NEED,
         (("drive_layout",),),
-        (("face_to_strut_aft",), ("old_length_face_to_thread", "gap_now")),
+        (("face_to_strut_aft",), ("pieces",), ("old_length_face_to_thread", "gap_now")),
     ),
     "coupling": (_DIAMETER_NEED, (("flange_od",), ("bolts",)), (("flange_direction",),)),
     "bearing": (

@@ -154,8 +154,9 @@ def _expected(case: Case) -> Iterator[tuple[str, int]]:
     gap = sheet.length("gap_now")
     if routes.hub_tail and gap is not None:
         yield "tail_to_thread", routes.hub_tail.nm + gap.nm
-    if routes.boat and routes.old and routes.tail and routes.strut:
-        shift = routes.strut.nm - sheet.readings["face_to_strut_aft"].length.nm
+    strut = sheet.length("face_to_strut_aft")
+    if strut and routes.boat and routes.old and routes.tail and routes.strut:
+        shift = routes.strut.nm - strut.nm
         yield "face_to_strut_aft", routes.old.nm - band.goal.nm - routes.tail.nm - shift
         seen = gap.nm if gap is not None else band.goal.nm
         yield "old_length_face_to_thread", routes.boat.nm - band.goal.nm + seen

@@ -55,7 +55,7 @@ class Chances:
 
 
 def choose_cut(chances: Chances, size: Size, known_good: Length | None, limits: Limits) -> Cut:
-    """The usual step; where it is not sure enough and a finer one near it is, that one.
+    """The usual step; where it is not quite sure and a finer one near it is surer, that one.
 
     A small shaft's band is narrow: there an eighth is worth more than the customer's whole tape.
     And of two witnesses that differ a little, a length between them may suit both. No question
@@ -64,11 +64,13 @@ def choose_cut(chances: Chances, size: Size, known_good: Length | None, limits: 
     inch = size.system == "inch"
     step = limits.rounding_inch if inch else limits.rounding_metric
     usual = chances.of(rounded(chances.exact, step, known_good))
-    if usual.surest >= limits.fit_ask:
+    proven = usual.length == known_good and usual.surest >= limits.fit_ask
+    if proven or usual.surest >= limits.fit_sure:
         return usual
     fine = limits.rounding_fine if inch else limits.rounding_fine_metric
     best = max(_near(chances, fine, limits), key=lambda cut: (cut.surest, cut.length))
-    return best if best.surest >= limits.fit_ask else usual
+    worth = best.surest >= limits.fit_ask and best.surest - usual.surest >= limits.fine_worth
+    return best if worth else usual
 
 
 def _near(chances: Chances, step: Length, limits: Limits) -> list[Cut]:

@@ -33,7 +33,7 @@ def _of_the_strut(sheet: Sheet, limits: Limits) -> Iterator[str]:
     strut = sheet.readings.get("face_to_strut_aft")
     if strut is None:
         return
-    if strut.method == "rod":
+    if "rod" in (strut.method, strut.again.method if agrees(strut, limits) and strut.again else ""):
         yield "rod"
     if strut.method == "laser" or sheet.part("shaft_angle", "along") == "floor":
         yield "level_or_floor"

@@ -17,6 +17,10 @@ from intake.domain.explain import Explanation
 from intake.domain.methods import uncertainty_nm
 from intake.domain.sheet import Sheet
 
+ROD = (
+    "With the shaft drawn, could you pass a rod through strut and log to the flange, mark it at "
+    "the strut's aft end, and measure the rod on a bench?"
+)
 AGAIN = (
     "Could you measure it once more from the start, holding another mark of the tape at the "
     "flange, and tell me both numbers you read?"
@@ -83,6 +87,18 @@ def _not_by(slug: str, *methods: str) -> Callable[[Sheet], bool]:
     return weak
 
 
+def _by(slug: str, *methods: str) -> Callable[[Sheet], bool]:
+    return lambda sheet: slug in sheet.readings and sheet.readings[slug].method in methods
+
+
+def _not_again_by(slug: str, method: str) -> Callable[[Sheet], bool]:
+    def other(sheet: Sheet) -> bool:
+        again = sheet.readings[slug].again if slug in sheet.readings else None
+        return again is None or again.method != method
+
+    return other
+
+
 def _both(*conditions: Callable[[Sheet], bool]) -> Callable[[Sheet], bool]:
     return lambda sheet: all(condition(sheet) for condition in conditions)
 
@@ -91,6 +107,8 @@ def _has(slug: str) -> Callable[[Sheet], bool]:
     return lambda sheet: sheet.has(slug)
 
 
+# Ways that measure the whole distance in one go.
+_WHOLE = ("rod", "tape_helper", "tape_one_hand", "tape")
 _STRUT, _OLD = "face_to_strut_aft", "old_length_face_to_thread"
 
 INQUIRIES: tuple[Inquiry, ...] = (
@@ -100,7 +118,16 @@ INQUIRIES: tuple[Inquiry, ...] = (
         {"R-*@strut": 0.98, "D-*@strut": 0.75},
         again="strut",
         ask=AGAIN,
-        open_=_read_once(_STRUT),
+        open_=_both(_read_once(_STRUT), _by(_STRUT, *_WHOLE)),
+    ),
+    # Pieces and papers are no better for being read twice: another way is asked for.
+    Inquiry(
+        _STRUT,
+        4.0,
+        {"R-*@strut": 0.98, "D-*@strut": 0.75},
+        surer=("strut", "rod"),
+        ask=ROD,
+        open_=_both(_has(_STRUT), _not_by(_STRUT, *_WHOLE), _not_again_by(_STRUT, "rod")),
     ),
     Inquiry(
         _OLD,

@@ -19,9 +19,10 @@ OF_THE_LENGTH = frozenset(
         "tape-case",
         "slope-measure",
         "pass-through-datum",
-        "old-shaft-only",
     }
 )
+# Nothing else settles these, whatever it would be worth.
+DECISIVE = "old-shaft-only"
 
 _NO_GAIN = 0.0001
 
@@ -32,7 +33,8 @@ def next_question(case: Case, findings: tuple[Finding, ...]) -> NextQuestion | N
     On a sheet that nothing is asked of, the one of most value, if it is worth asking at all. The
     gain is the expected fit probability after asking, less the present one.
     """
-    holding = next((f for f in findings if f.severity is not Severity.NOTE), None)
+    held = [finding for finding in findings if finding.severity is not Severity.NOTE]
+    holding = next((f for f in held if f.check == DECISIVE), held[0] if held else None)
     if holding is None:
         # No answer can bring more than what is missing to certainty.
         if 1.0 - case.fit < case.limits.worth_asking:

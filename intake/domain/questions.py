@@ -24,7 +24,7 @@ _OLD_WAYS = ("tape", "tape_one_hand", "papers")
 
 # slug: (inch range, metric range or "", methods people use, method when none is named)
 _MEASURED: dict[str, tuple[str, str, tuple[str, ...], str]] = {
-    "dia_clean": ("0.74..3.05", "19..78", _DIAMETER_WAYS, "wrench_16"),
+    "dia_clean": ("0.72..3.05", "18.3..78", _DIAMETER_WAYS, "wrench_16"),
     "dia_journal": ("0.66..3.05", "17..78", _DIAMETER_WAYS, "tape_short"),
     "face_to_strut_aft": ("8..240", "200..6000", _LONG_WAYS, "tape_one_hand"),
     "face_to_strut_fwd": ("4..240", "100..6000", _LONG_WAYS, "tape_one_hand"),

@@ -15,7 +15,7 @@ from intake.domain.fit import Band
 from intake.domain.history import History
 from intake.domain.limits import Limits
 from intake.domain.sheet import Sheet
-from intake.domain.strut import outside_u, strut_distance
+from intake.domain.strut import outside_u, read_twice, spacers, strut_distance
 
 _OLD_ROUTE_KILLERS = frozenset({"engine", "gearbox", "mounts", "coupling", "strut", "log"})
 
@@ -81,11 +81,14 @@ def find_routes(
     gap, measured = _gap(sheet, limits)
     strut = strut_distance(sheet, limits)
     hub_tail = _hub_tail(sheet, nut_standoff(size, end, limits), limits)
-    taped_tail = _taped_tail(sheet, gap if sheet.length("gap_now") is not None else None, limits)
+    # Another propeller has another hub: what was measured behind the strut, or fitted with the
+    # propeller that goes, says nothing of it.
+    same_propeller = sheet.choice("propeller_stays") != "no"
+    taped_tail = _taped_tail(sheet, gap, limits) if same_propeller else None
     tail, is_rule = _tail(hub_tail, taped_tail, size, limits)
     boat = strut.plus(goal).plus(tail) if strut and tail else None
-    old = _old(sheet, gap, goal, band, limits)
-    past = _past(history, goal, limits)
+    old = _old(sheet, gap, goal, band, limits) if same_propeller else None
+    past = _past(history, goal, limits) if same_propeller else None
     best, believed = _best(boat, old if measured else None, past, limits)
     if best is None and old is not None:
         best, believed = old, {"old_shaft"}
@@ -154,6 +157,8 @@ def _hub_tail(sheet: Sheet, standoff: Length | None, limits: Limits) -> Estimate
     if hub is None or standoff is None:
         return None
     moves = {"hub": outside_u(sheet, hub, limits), "seat": float(limits.u_seat.nm)}
+    if sheet.choice("propeller_stays") == "unknown":
+        moves["propeller"] = float(limits.u_propeller_unknown.nm)
     return Estimate(hub.length.nm + standoff.nm, moves)
 
 
@@ -188,10 +193,13 @@ def _old(
         return None
     if gap is None:
         gap = Estimate(band.goal.nm, {"gap": float(limits.u_gap_assumed.nm)})
-    moves = {"old": reading.u_nm}
+    value, u = read_twice(reading, reading.u_nm, limits)
+    moves = {"old": u}
     if "unknown" in changed:
         moves["changed"] = float(limits.u_changed_unknown.nm)
-    return Estimate(reading.length.nm, moves).plus(goal).minus(gap)
+    now, then = spacers(sheet)
+    # A spacer that goes lets the new shaft come forward by its thickness.
+    return Estimate(value + now - then, moves).plus(goal).minus(gap)
 
 
 def _past(history: History, goal: Estimate, limits: Limits) -> Estimate | None:

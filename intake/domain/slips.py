@@ -17,6 +17,9 @@ from intake.domain.limits import Limits
 OK = "OK"
 FAR = frozenset({"X", "I-OTHER"})  # nothing on a sheet with one route can speak to these
 _EITHER = ("strut", "old")
+_SWAP_SPREAD = 0.1 * NM_PER_INCH
+# How surely a slip has its size where that size was measured on the boat.
+_GIVEN_SPREAD = 0.15 * NM_PER_INCH
 # "Boat less old" grows with the strut distance and shrinks with the old length.
 _SIGN = {"old": -1.0}
 
@@ -54,6 +57,8 @@ class Sizes:
     nose: int | None = None
     thread_length: int | None = None
     through: int | None = None
+    rubber: int | None = None
+    swapped: tuple[tuple[str, int], ...] = ()
     metric: frozenset[str] = frozenset()
 
 
@@ -103,6 +108,9 @@ def _listed(limits: Limits, sizes: Sizes, evidence: frozenset[str]) -> Iterator[
     for cause, rows in limits.slips.items():
         prior = sum(weight for _, _, weight, _ in rows)
         scale = now[cause] / prior
+        if cause == "R-SWAP" and sizes.swapped:
+            yield from _swaps(limits, sizes, evidence, now[cause])
+            continue
         for mean, spread, weight, touches in rows:
             places = _EITHER if touches == "either" else (touches,)
             for place in places:
@@ -110,8 +118,15 @@ def _listed(limits: Limits, sizes: Sizes, evidence: frozenset[str]) -> Iterator[
                 yield from _sized(cause, place, mean, spread, share, sizes)
 
 
+def _swaps(limits: Limits, sizes: Sizes, evidence: frozenset[str], weight: float) -> Iterator[Slip]:
+    """Two digits of this very number exchanged, each pair as likely as the next."""
+    for place, shift in sizes.swapped:
+        share = weight / len(sizes.swapped) * _worth(limits, evidence, "R-SWAP", place)
+        yield Slip("R-SWAP", ((place, 1.0),), float(shift), _SWAP_SPREAD, share)
+
+
 def _unlisted(limits: Limits, sizes: Sizes, evidence: frozenset[str]) -> Iterator[Slip]:
-    """Slips of single layouts and ends: no two routes on the sheet would show the nose twice."""
+    """Slips of single layouts and ends, and those that no two routes on the sheet would show."""
     if sizes.through is not None:
         weight = limits.rear_weight * _worth(limits, evidence, "D-REAR", "strut")
         spread = limits.rear_spread * NM_PER_INCH
@@ -122,6 +137,8 @@ def _unlisted(limits: Limits, sizes: Sizes, evidence: frozenset[str]) -> Iterato
         in_both = (("tail", 1.0), ("old", 1.0))
         yield Slip("D-PIN", (("tail", 1.0),), nose, spread, limits.nose_in_tail_weight * worth)
         yield Slip("D-PIN", in_both, nose, spread, limits.nose_in_both_weight * worth)
+    both = (("strut", 1.0), ("old", 1.0))
+    yield Slip("X", both, 0.0, limits.both_wrong_spread * NM_PER_INCH, limits.both_wrong_weight)
 
 
 def _worth(limits: Limits, evidence: frozenset[str], cause: str, place: str) -> float:
@@ -146,10 +163,13 @@ def _sized(
             yield Slip(cause, ((place, 1.0),), moved, spread_mm * NM_PER_MM, weight * share)
         return
     given = _given_size(cause, sizes)
-    mean_nm = float(given) if given is not None else mean * NM_PER_INCH
-    if given == 0:
+    if given is None:
+        given, spread_nm = round(mean * NM_PER_INCH), spread * NM_PER_INCH
+    elif given == 0:
         return
-    yield Slip(cause, ((place, 1.0),), sign * mean_nm, spread * NM_PER_INCH, weight)
+    else:
+        spread_nm = min(spread * NM_PER_INCH, _GIVEN_SPREAD)
+    yield Slip(cause, ((place, 1.0),), sign * given, spread_nm, weight)
 
 
 def _given_size(cause: str, sizes: Sizes) -> int | None:
@@ -166,6 +186,7 @@ def _given_size(cause: str, sizes: Sizes) -> int | None:
         "D-OPEN": _negative(sizes.opening),
         "D-PIN": _negative(sizes.nose),
         "D-TAPER": sizes.thread_length,
+        "D-RUB": sizes.rubber,
     }
     return known.get(cause)
 

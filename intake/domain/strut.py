@@ -20,7 +20,7 @@ def strut_distance(sheet: Sheet, limits: Limits) -> Estimate | None:
     reading = sheet.readings.get("face_to_strut_aft")
     if reading is None:
         return _in_pieces(sheet)
-    value, u = _read_twice(reading, outside_u(sheet, reading, limits), limits)
+    value, u = read_twice(reading, outside_u(sheet, reading, limits), limits)
     shift, u_shift = _datum_shift(sheet, limits)
     moves = {"strut": u}
     if u_shift:
@@ -66,34 +66,47 @@ def outside_u(sheet: Sheet, reading: Reading, limits: Limits) -> float:
     return reading.u_nm
 
 
-def _read_twice(reading: Reading, u: float, limits: Limits) -> tuple[int, float]:
-    """Two readings that agree are averaged; two that do not leave the first as it was."""
+def read_twice(reading: Reading, u: float, limits: Limits) -> tuple[int, float]:
+    """Two readings that agree are averaged by their weights; two that do not leave the first."""
     again = reading.again
     if again is None or not agrees(reading, limits):
         return reading.length.nm, u
-    return (reading.length.nm + again.length.nm) // 2, u / math.sqrt(2.0)
+    if again.method == reading.method:
+        return (reading.length.nm + again.length.nm) // 2, u / math.sqrt(2.0)
+    share = u * u / (u * u + again.u_nm**2)
+    mean = reading.length.nm + round((again.length.nm - reading.length.nm) * share)
+    return mean, u * again.u_nm / math.hypot(u, again.u_nm)
 
 
 def agrees(reading: Reading, limits: Limits) -> bool:
-    """True where a second reading is there and within 2 sqrt 2 u of the first."""
-    if reading.again is None:
+    """True where a second reading is there and as near to the first as two of them should be.
+
+    Taken the same way that is 2 sqrt 2 u, common practice.
+    """
+    again = reading.again
+    if again is None:
         return False
-    apart = abs(reading.length.nm - reading.again.length.nm)
-    return apart <= limits.second_reading_u * reading.u_nm
+    apart = abs(reading.length.nm - again.length.nm)
+    together = math.hypot(reading.u_nm, again.u_nm)
+    return apart <= limits.second_reading_u / math.sqrt(2.0) * together
 
 
 def _datum_shift(sheet: Sheet, limits: Limits) -> tuple[int, float]:
-    datum = sheet.choice("forward_datum")
-    spacer = _spacer(sheet)
+    """From where the tape started to the coupling face as it will be, and how surely."""
+    datum, (now, then) = sheet.choice("forward_datum"), spacers(sheet)
     if datum == "gearbox_face":
-        return -spacer, 0.0
+        return -then, 0.0
     if datum == "unknown":
-        return -spacer, float(limits.u_datum_unknown.nm)
+        return -then, float(limits.u_datum_unknown.nm)
     if datum == "gearbox_back":
         through = sheet.readings.get("gearbox_through")
         return (through.length.nm, through.u_nm) if through else (0, 0.0)
     shift = _known_shift(sheet, datum, limits)
-    return (shift, float(limits.u_datum_corrected.nm)) if shift is not None else (0, 0.0)
+    if shift is None:
+        return 0, 0.0
+    # Who started behind the spacer has not measured it: it is on his side of the tape.
+    behind = now if datum in ("shaft_flange_aft", "hub_end") else 0
+    return shift + behind - then, float(limits.u_datum_corrected.nm)
 
 
 def _known_shift(sheet: Sheet, datum: str, limits: Limits) -> int | None:
@@ -118,7 +131,9 @@ def datum_is_settled(sheet: Sheet, limits: Limits) -> bool:
     return datum != "unknown" and _known_shift(sheet, datum, limits) is not None
 
 
-def _spacer(sheet: Sheet) -> int:
+def spacers(sheet: Sheet) -> tuple[int, int]:
+    """What sits between the two flanges now, and what will sit there afterwards, in nanometres."""
     kind, stays = sheet.part("flex_or_spacer", "kind"), sheet.part("flex_or_spacer", "stays")
     thickness = sheet.part("flex_or_spacer", "thickness")
-    return thickness.nm if thickness and kind != "none" and stays != "no" else 0
+    now = thickness.nm if thickness and kind != "none" else 0
+    return now, 0 if stays == "no" else now

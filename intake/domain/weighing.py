@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from catalog.domain.ends import ShaftEnd
-from catalog.domain.lengths import NM_PER_INCH, Length
+from catalog.domain.lengths import NM_PER_INCH, NM_PER_MM, Length
 from intake.domain.estimate import Estimate
 from intake.domain.evidence import evidence_of
 from intake.domain.explain import Explanation, Frame, Moves, explain, prepare
@@ -35,7 +35,7 @@ def weigh(
     differences = tuple(differences_of(routes))
     made = frame_for(
         limits,
-        sizes_of(sheet, end, nose),
+        sizes_of(sheet, end, nose, limits, far_apart(routes, limits)),
         evidence_of(sheet, end, history, limits),
         tuple(routes.best.moves.items()),
         tuple(tuple(difference.moves.items()) for difference in differences),
@@ -68,8 +68,15 @@ def frame_for(
     return prepare(best, differences, units, slips, weights(limits)[OK])
 
 
-def sizes_of(sheet: Sheet, end: ShaftEnd | None, nose: Length) -> Sizes:
-    """The sizes of this boat that slips depend on."""
+def far_apart(routes: Routes, limits: Limits) -> bool:
+    """True where the two routes differ by more than any datum, so that digits come to mind."""
+    return routes.difference is not None and abs(routes.difference.nm) > limits.swap_from.nm
+
+
+def sizes_of(
+    sheet: Sheet, end: ShaftEnd | None, nose: Length, limits: Limits, apart: bool = False
+) -> Sizes:
+    """The sizes of this boat that slips depend on; digits only where the routes lie far apart."""
     strut = sheet.length("face_to_strut_aft") or Length(0)
     return Sizes(
         gearbox_flange=_nm(sheet.part("flange_thickness", "gearbox")),
@@ -80,15 +87,38 @@ def sizes_of(sheet: Sheet, end: ShaftEnd | None, nose: Length) -> Sizes:
         level=round(strut.nm * _LEVEL_PER_LENGTH / _LEVEL_STEP) * _LEVEL_STEP or None,
         opening=_nm(sheet.part("coupling_state", "opening")),
         feet=strut.nm // (10 * NM_PER_INCH),
-        nose=nose.nm,
+        nose=_nose(sheet, end, nose, limits),
         thread_length=_nm(end.thread_length) if end else None,
         through=_through(sheet),
+        rubber=_nm(sheet.length("rubber_proud")),
+        swapped=tuple(_swapped(sheet)) if apart else (),
         metric=frozenset(
             name
             for name, slug in _READ_AS.items()
             if slug in sheet.readings and sheet.readings[slug].unit in ("mm", "cm", "m")
         ),
     )
+
+
+def _nose(sheet: Sheet, end: ShaftEnd | None, nose: Length, limits: Limits) -> int:
+    """The nose as the table gives it, or as a metric shaft usually has it; none where none is."""
+    if end is None and sheet.choice("pin_end") != "no":
+        return limits.nose_metric_assumed.nm
+    return nose.nm
+
+
+def _swapped(sheet: Sheet) -> Iterator[tuple[str, int]]:
+    """What the exchange of two neighbouring digits would have added to each long number."""
+    for name, slug in _READ_AS.items():
+        reading = sheet.readings.get(slug)
+        if reading is None:
+            continue
+        unit = NM_PER_MM if reading.unit in ("mm", "cm", "m") else NM_PER_INCH
+        digits = str(reading.length.nm // unit)
+        for at in range(len(digits) - 1):
+            other = digits[:at] + digits[at + 1] + digits[at] + digits[at + 2 :]
+            if other != digits and other[0] != "0":
+                yield name, (int(digits) - int(other)) * unit
 
 
 def _through(sheet: Sheet) -> int | None:

@@ -6,6 +6,7 @@ gap, the customer looks, and says what is so.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
@@ -15,6 +16,7 @@ from intake.season.mistakes import Mistake, draw
 from intake.season.sheets import SLUGS, part, size_text, spacer_of, thread_of, through_of
 from intake.season.tape import WAYS, Reading, taken
 
+ROD_INSTEAD = 0.8
 CANNOT = {"state": "cannot_measure"}
 BEST = {"x": "rod", "old": "tape", "gap": "drill_shank", "tail": "rule", "hub": "caliper"}
 WHAT = {slug: what for what, slug in SLUGS.items()}
@@ -46,8 +48,8 @@ def _long_number(customer: Customer, answers: Answers, slug: str, what: str) -> 
         answers[slug] = _first_time(customer, what)
         return 1
     second = customer.first.get(f"{what} again")
-    if second is None:
-        second = customer.measure(what, first.method, again=True)
+    if second is None or first.method == "pieces":
+        second = customer.measure(what, _next_time(customer, first.method), again=True)
     if _agree(first, second, what):
         answers[slug] = {**first.as_answer(), "again": second.as_answer()}
         return 1
@@ -59,9 +61,15 @@ def _long_number(customer: Customer, answers: Answers, slug: str, what: str) -> 
     return 2
 
 
+def _next_time(customer: Customer, method: str) -> str:
+    """The same way again; asked for a rod instead of pieces, four of five draw the shaft for it."""
+    return "rod" if method == "pieces" and customer.rng.random() < ROD_INSTEAD else method
+
+
 def _agree(one: Reading, other: Reading, what: str) -> bool:
-    """Two readings of one thing within 2 sqrt 2 u: the spread of a difference, twice."""
-    return abs(one.value - other.value) <= 2 * 2**0.5 * WAYS[what, one.method].u
+    """Two readings of one thing within twice the spread of their difference."""
+    spread = math.hypot(WAYS[what, one.method].u, WAYS[what, other.method].u)
+    return abs(one.value - other.value) <= 2 * spread
 
 
 def _first_time(customer: Customer, what: str) -> Any:

@@ -98,7 +98,7 @@ def by_tool(customer: Customer, stock: Stock) -> Played:
     verdict = _judged(body, stock)
     _note_first(played, customer, verdict)
     while verdict is not None and _call(verdict) != "release":
-        slug = _next(verdict, played.asked)
+        slug = _next(verdict, played.asked, body["answers"])
         if not slug or played.questions >= MOST_QUESTIONS:
             played.held_at_last = _holding(verdict)
             return played
@@ -155,10 +155,18 @@ def _fits(customer: Customer, verdict: Verdict) -> bool:
     return boat.is_fair(boat.gap_of(shaft.cut.in_inches))
 
 
-def _next(verdict: Verdict, asked: list[str]) -> str:
-    """The question on top; where that was asked already, the first open one of what holds."""
+def _next(verdict: Verdict, asked: list[str], answers: Mapping[str, Any]) -> str:
+    """The question on top; where that was asked already, the first open one of what holds.
+
+    A long number may be asked for twice: first what it is, then for a second reading.
+    """
     wanted = [verdict.next_question.answer] if verdict.next_question else []
     for finding in verdict.findings:
         if _holds(finding):
             wanted += finding.answers
-    return next((slug for slug in wanted if slug not in asked), "")
+    return next((slug for slug in wanted if slug not in asked or _once(answers.get(slug))), "")
+
+
+def _once(said: Any) -> bool:
+    """A long number that was read once only."""
+    return isinstance(said, Mapping) and "method" in said and "again" not in said

@@ -180,14 +180,17 @@ def evidence(slip: Slip, boat: Boat, how: How) -> float:
         ratio *= _evidence_on_x(code, how)
     if code == "G-ASSUME":
         ratio *= (0.05 if how.gap == "drill_shank" else 1.0) * (3.0 if how.gap_is_the_goal else 1.0)
+        ratio *= 0.1 if how.tail else 1.0  # strut and propeller were before the eyes
     if code in ("G-SLID", "G-BLADE") and how.gap == "drill_shank":
         ratio *= 0.2
     if code == "G-SLID" and how.coupling_tight:
         ratio *= 0.3
     if code == "D-PIN":
         ratio *= {"": 1.0, "yes": 4.0, "no": 0.0}[how.pin_end]
-    if code == "B-MOVED" and how.changed == "engine":
-        ratio *= 8.0
+    if code == "Z-NOSE" and how.pin_end == "yes":
+        ratio *= 0.25
+    if code == "B-MOVED":
+        ratio *= {"engine": 8.0, "nothing": 0.25}.get(how.changed, 1.0)
     if code == "I-OTHER" and boat.station != "single":
         ratio *= 3.0
     return ratio
@@ -201,6 +204,8 @@ def _evidence_on_x(code: str, how: How) -> float:
     if how.shaft_in == "in":
         ratio *= 2.0 if code in ("D-GBACK", "D-CBACK", "D-HUB") else 1.0
         ratio *= 0.1 if code == "D-OPEN" else 1.0
+    if how.datum_said == "gearbox_face" and code in ("D-GBACK", "D-CBACK", "D-HUB", "D-REAR"):
+        ratio *= 0.25  # who is asked what the hook touched, and says so, has mostly looked
     if how.both_strut_ends and code in ("D-FWD", "D-MID"):
         ratio *= 0.1
     return ratio

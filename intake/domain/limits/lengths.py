@@ -18,7 +18,9 @@ class LengthsLimits:
     # Finer where the usual step alone would spoil the fit: narrow bands, witnesses that differ.
     rounding_fine: Length = inches("1/16")
     rounding_fine_metric: Length = mm(1)
-    # How far from the exact length such a cut may be.
+    # Such a cut is looked for below this fit, taken where it brings so much, and lies so near.
+    fit_sure: float = 0.99
+    fine_worth: float = 0.005
     cut_reach: Length = inches("1/4")
 
     # How much is left on at the coupling end of a shaft that a yard faces to length.
@@ -34,6 +36,7 @@ class LengthsLimits:
     u_datum_unknown: Length = inches("0.30")
     u_afloat: Length = inches("0.5")
     u_changed_unknown: Length = inches("0.75")
+    u_propeller_unknown: Length = inches("0.35")
     u_gap_counts_as_measured: Length = inches("0.25")
     u_history: Length = inches("0.06")
     flange_assumed: Length = inches("1/2")

@@ -97,6 +97,14 @@ class SlipsLimits:
     # The nose counted in the tail alone, and in tail and old length both: no two routes show it.
     nose_in_tail_weight: float = 4.0
     nose_in_both_weight: float = 2.0
+    # Boat and old shaft wrong together by something that is on no list: a stretched tape, a bent
+    # hook (weight in a thousand, spread in inches).
+    both_wrong_weight: float = 1.0
+    both_wrong_spread: float = 0.5
+    # The nose of a metric end, which no table gives.
+    nose_metric_assumed: Length = mm(8)
+    # Exchanged digits are thought of from this difference on.
+    swap_from: Length = inches(2)
     # The desk's own causes among sheets with two routes; "OK" counts those without any.
     cause_counts: Mapping[str, int] = field(default_factory=dict)
     pseudo_sheets: float = 200.0

@@ -69,10 +69,14 @@ def test_the_tool_asks_about_a_burned_inch_and_releases_the_right_length() -> No
     assert played.is_right or not played.released
 
 
+LONG = ("face_to_strut_aft", "face_to_strut_fwd", "to_thread", "_overall")
+
+
 def test_a_sheet_that_stays_in_doubt_is_held_after_four_questions() -> None:
     for index in range(200):
         played = by_tool(drawn("held", index), demo_stock())
         assert len(played.asked) <= 4
-        assert len(set(played.asked)) == len(played.asked)
+        # A long number is measured, and then perhaps read a second time; nothing else is repeated.
+        assert all(played.asked.count(slug) <= 1 + slug.endswith(LONG) for slug in played.asked)
         assert played.questions <= 5  # the last may take a third reading
         assert played.released or played.fit == 0.0

@@ -84,7 +84,9 @@ def test_a_second_slip_is_rare() -> None:
         ("D-PIN", "old", {"pin_end": "yes"}, 4.0),
         ("D-PIN", "old", {"pin_end": "no"}, 0.0),
         ("B-MOVED", "old", {"changed": "engine"}, 8.0),
-        ("B-MOVED", "old", {"changed": "nothing"}, 1.0),
+        ("B-MOVED", "old", {"changed": "nothing"}, 0.25),
+        ("D-GBACK", "x", {"datum_said": "gearbox_face"}, 0.25),
+        ("G-ASSUME", "gap", {"tail": "rule"}, 0.1),
     ],
 )
 def test_evidence_multiplies_the_weight(code, touches, changes, ratio) -> None:
