@@ -41,3 +41,16 @@ if (form) {
   form.addEventListener("submit", () => once(true));
   addEventListener("pageshow", () => once(false));
 }
+
+// The panel is drawn anew while a call is typed: what was unfolded in it stays unfolded.
+const panel = document.querySelector("#desk-panel");
+if (panel) {
+  let unfolded = false;
+  panel.addEventListener("toggle", (event) => {
+    if (event.target.matches(".more-findings")) unfolded = event.target.open;
+  }, true);
+  new MutationObserver(() => {
+    const more = panel.querySelector(".more-findings");
+    if (more && unfolded) more.open = true;
+  }).observe(panel, { childList: true });
+}

@@ -13,7 +13,7 @@ from intake.limit_sets import selectors
 from intake.models import SheetVersion
 from tests.browser.conftest import DESK, PHONE, OpenPage
 from tests.intake.desk_given import a_person, stock_the_shelf
-from tests.quotes.given import a_submission
+from tests.quotes.given import a_quoter, a_submission
 
 SignedIn = Callable[[Any], list[dict[str, str]]]
 BarrierFree = Callable[[Page], None]
@@ -119,3 +119,19 @@ def test_a_shaft_through_the_gearbox_opens_its_questions(
     reach.fill("4 1/4")
     page.get_by_label("straight back from the engine").check()
     expect(reach).to_be_visible()
+
+
+def test_what_was_unfolded_stays_so_while_a_call_is_typed(
+    open_page: OpenPage, signed_in: SignedIn, barrier_free: BarrierFree
+) -> None:
+    page = open_page(reverse("desk"), cookies=signed_in(a_quoter()), **DESK)
+    page.locator('[name="answers.dia_clean.text"]').fill("1")
+    more = page.locator(".more-findings")
+    expect(more).to_be_visible()
+    expect(page.locator("#desk-panel > .finding")).to_have_count(3)
+    more.locator("summary").click()
+    expect(more.locator(".finding").first).to_be_visible()
+    page.locator('[name="answers.hub_length.text"]').fill("2 15/16")
+    expect(page.locator("#f-answers-hub_length-read")).to_contain_text("74.6 mm")
+    expect(more.locator(".finding").first).to_be_visible()
+    barrier_free(page)

@@ -10,6 +10,7 @@ from django.test import Client
 from django.urls import reverse
 
 from intake import desk_fields, desk_words, selectors
+from intake.desk_order import CALL_ORDER
 from intake.domain import questions
 from intake.models import CallRecord, SheetVersion, Submission
 from tests.intake.desk_given import a_call, a_person, an_inch_out, stock_the_shelf
@@ -83,7 +84,7 @@ def test_every_choice_and_part_on_the_page_is_one_the_reader_knows() -> None:
 
 
 def test_every_question_of_the_page_has_boxes() -> None:
-    for _key, _title, slugs in desk_fields.CALL_ORDER:
+    for _key, _title, slugs in CALL_ORDER:
         assert all(desk_fields.can_be_typed(slug) for slug in slugs)
 
 
