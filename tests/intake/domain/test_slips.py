@@ -10,7 +10,7 @@ import pytest
 
 from catalog.domain.lengths import inches
 from intake.domain.explain import by_cause, explain, prepare
-from intake.domain.limits import DEFAULT_LIMITS
+from intake.domain.limits import DEFAULT_LIMITS, Limits
 from intake.domain.slips import OK, Sizes, learned, possible_slips, weights
 
 READINGS = ("strut", "old", "gap", "rule")
@@ -41,9 +41,8 @@ def shares(d: str, u: str, evidence: frozenset[str] = frozenset()) -> dict[str, 
     listed = possible_slips(DEFAULT_LIMITS, SIZES, evidence, frozenset(READINGS))
     # The table knows two routes alone, so nothing that was counted in the tail as well.
     slips = [slip for slip in listed if "tail" not in dict(slip.moves)]
-    difference = (("noise", float(inches(u).nm)),) + tuple(
-        (name, COEFFICIENT.get(name, 1.0)) for name in READINGS
-    )
+    shared = [(name, COEFFICIENT.get(name, 1.0)) for name in READINGS]
+    difference = (("noise", float(inches(u).nm)), *shared)
     units = tuple((name, 1.0) for name in READINGS)
     best = (("strut", 1.0),)
     made = prepare(best, (difference,), units, slips, weights(DEFAULT_LIMITS)[OK])
@@ -70,3 +69,21 @@ def test_a_shaft_in_place_a_drilled_gap_and_a_measured_hub_point_at_the_flange()
     found = shares("-0.50", "0.11", seen)
     without_rule = {cause: share for cause, share in found.items() if cause != "P-RULE"}
     assert 100 * without_rule["D-CBACK"] / sum(without_rule.values()) == pytest.approx(72, abs=1.0)
+
+
+def test_without_counts_the_starting_weights_stand() -> None:
+    priors = {"OK": 722.0, "D-PIN": 14.0, "R-TEN": 7.0}
+    assert learned(priors, {}) == pytest.approx(priors)
+
+
+def test_the_desks_own_counts_take_over() -> None:
+    """(prior / 5 + n) / (200 + N), priors in a thousand: 14 in 1000, then 30 among 800."""
+    priors = {"OK": 986.0, "D-PIN": 14.0}
+    found = learned(priors, {"OK": 770, "D-PIN": 30})
+    assert found["D-PIN"] == pytest.approx(1000 * (14 / 5 + 30) / (200 + 800))
+    assert sum(found.values()) == pytest.approx(1000.0)
+
+
+def test_a_limit_set_with_counts_weighs_by_them() -> None:
+    counted = Limits(cause_counts={"OK": 700, "D-SAG": 100})
+    assert weights(counted)["D-SAG"] > 10 * weights(DEFAULT_LIMITS)["D-SAG"]
