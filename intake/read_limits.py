@@ -13,12 +13,14 @@ from itertools import pairwise
 from types import CodeType, FunctionType, ModuleType
 from typing import Any
 
-from intake.domain.case import Case
+from intake.domain.case import Case, build_case
 from intake.domain.limit_values import limit_fields
 
 _LIMITS = {"limits", "DEFAULT_LIMITS"}
 _TAKES = {"LOAD_ATTR", "LOAD_METHOD"}
 _STORES = {"STORE_FAST", "STORE_DEREF"}
+# Where the whole sheet is computed: what is read there is the ground of every check, not of one.
+_GROUND = {build_case}
 _OURS = ("intake.", "catalog.")
 
 
@@ -30,7 +32,7 @@ def limits_read(look: Any) -> tuple[str, ...]:
     waiting = [look]
     while waiting:
         function = _plain(waiting.pop())
-        if function is None or function in seen:
+        if function is None or function in seen or function in _GROUND:
             continue
         seen.add(function)
         known = set(_LIMITS)

@@ -79,8 +79,8 @@ def _next(name: str, reason: str, by: User, based_on: str | None) -> LimitSet:
         raise LimitsOvertaken
     return LimitSet(
         number=now.number + 1 if now else 1,
-        name=" ".join(name.split()),
-        reason=reason.strip(),
+        name=" ".join(name.replace("\x00", "").split()),
+        reason=reason.replace("\x00", "").strip(),
         adopted_by=by,
         values=now.values if now else {},
         cause_counts=now.cause_counts if now else {},

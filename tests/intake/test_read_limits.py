@@ -94,3 +94,8 @@ def test_the_real_checks_name_their_limits(check_id: str, limit: str) -> None:
     (found,) = (check for check in CHECKS if check.id == check_id)
     assert isinstance(found, Check)
     assert limit in limits_read(found.look)
+
+
+def test_no_check_claims_the_limits_of_the_whole_computation() -> None:
+    for check in CHECKS:
+        assert len(limits_read(check.look)) <= 15, check.id
