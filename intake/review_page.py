@@ -100,8 +100,13 @@ class ReviewPage:
     @property
     def drawing(self) -> SafeString:
         """The customer's own numbers on the drive line."""
-        drawing = drive_line(_stack(self.sheet), readings=_texts(self.sheet))
-        return mark_safe(to_svg(drawing, ident="yours"))  # noqa: S308 (escaped by to_svg)
+        return own_numbers(self.sheet)
+
+
+def own_numbers(sheet: Sheet) -> SafeString:
+    """The drive line with what was measured, and nothing that was worked out from it."""
+    drawing = drive_line(_stack(sheet), readings=_texts(sheet))
+    return mark_safe(to_svg(drawing, ident="yours"))  # noqa: S308 (escaped by to_svg)
 
 
 def _reading(sheet: Sheet, slug: str) -> Reading | None:

@@ -15,10 +15,11 @@ from django.utils.translation import gettext_lazy as _
 from intake.domain.drawing import drive_line, gap_picture
 from intake.domain.lifecycle import Status
 from intake.domain.reading import read_sheet
-from intake.domain.sheet import SheetErrors
+from intake.domain.sheet import Sheet, SheetErrors
 from intake.domain.svg import to_svg
 from intake.likely import Doubts
 from intake.models import SheetVersion, Submission
+from intake.review_page import own_numbers
 from intake.second_reading import SINGLE_ROUTE, asked_again
 from quotes import price_show, services
 from quotes.domain.facts import Measured
@@ -137,11 +138,8 @@ class StatusPage:
         A length that is to be read once more is left out: the second reading is taken blind.
         """
         hidden = LABELS.get(self.again.slug) if self.again else None
-        try:
-            found = measured(read_sheet(self.sheet.body), self.stack)
-            return [row for row in found if row.label != hidden]
-        except SheetErrors:
-            return []  # written under older rules; nothing is guessed
+        found = measured(self._sheet, self.stack) if self._sheet else ()
+        return [row for row in found if row.label != hidden]
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -154,11 +152,20 @@ class StatusPage:
 
     @property
     def drawing(self) -> SafeString:
+        """The drive line: in full once the numbers hold, until then the customer's own alone."""
         if self.again:
             return _safe(to_svg(drive_line({}, lit=self.again.slug), ident="line"))
-        if not self.stack:
-            return SafeString("")
-        return _safe(to_svg(drive_line(self.stack), ident="line"))
+        if self.sheet.verdict != "release" and self._sheet:
+            return own_numbers(self._sheet)
+        return _safe(to_svg(drive_line(self.stack), ident="line")) if self.stack else SafeString("")
+
+    @cached_property
+    def _sheet(self) -> Sheet | None:
+        """The answers as values; None where they were written under older rules."""
+        try:
+            return read_sheet(self.sheet.body)
+        except SheetErrors:
+            return None
 
     @property
     def gap_drawing(self) -> SafeString:

@@ -175,3 +175,13 @@ def test_three_questions_are_shown_and_the_rest_folded(client: Client) -> None:
         "Question 3?",
     ]
     assert [shown.finding["question"] for shown in page.questions.rest] == ["Question 4?"]
+
+
+def test_no_length_that_was_worked_out_stands_beside_an_open_question(client: Client) -> None:
+    asked = a_submission(face_to_strut_aft={"text": "43 5/8", "method": "rod"})
+    said = page_of(client, asked)
+    drawing = said[said.index("<figure") : said.index("</figure>")]
+    cut = asked.current.outcome["shaft"]["cut_length"]["inch"].partition(" ")[0]
+    assert "43" in drawing
+    assert f">{cut}" not in drawing
+    assert "computed" not in drawing
