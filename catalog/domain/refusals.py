@@ -10,7 +10,7 @@ import re
 from typing import NamedTuple, NoReturn
 
 EXAMPLES = ("58 5/8 in", "58.625 in", "1489 mm")
-LONGEST = 80  # a length to the micrometre in words has 75 letters
+LONGEST = 100  # every length in words fits, to the micrometre
 
 
 class LengthError(ValueError):
@@ -49,7 +49,7 @@ _BELOW = re.compile(r"(?:-|minus\b)[ ]*+(?=[0-9.a-z])")
 
 
 def why_unreadable(plain: str) -> Refusal:
-    """Explain a text in plain characters (at most 80) that is not a length in any form."""
+    """Explain a text in plain characters (at most 100) that is not a length in any form."""
     if not plain:
         return NOTHING
     if below := _BELOW.match(plain):

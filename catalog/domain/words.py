@@ -223,8 +223,10 @@ def _decimals(tokens: Tokens, at: int, whole: str) -> Found:
 
 def _mixes(tokens: Tokens, at: int, whole: str) -> Found:
     """A fraction after its whole number, and one more that is counted on: ``5/8 plus a 32nd``."""
-    if whole:
-        at += tokens[at] in JOINTS or tokens[at] == "-"
+    if whole and (tokens[at] in JOINTS or tokens[at] == "-"):
+        at += 1
+    elif whole and tokens[at] in ("half", "quarter"):
+        return  # "a hundred and one half" is not a hundred and one, half
     for fraction, end in fractions(tokens, at):
         yield _mixed(whole, fraction), end
         if tokens[end] in ("plus", "+"):

@@ -42,7 +42,7 @@ _NOISE = "0123456789 0123456789 .,-/'\"½⅝⁄⁵₈+~≈;øaeinmcfthorsdu\u00a
 
 
 def a_text(rng: Rng) -> tuple[str, str]:
-    """What kind of text it is, and the text (mostly of at most 80 characters)."""
+    """What kind of text it is, and the text (mostly of at most 100 characters)."""
     kind = rng.choice(tuple(_KINDS))
     text = _KINDS[kind](rng)
     if rng.random() < 0.3:
@@ -176,7 +176,7 @@ def _soup(rng: Rng) -> str:
 
 
 def _noise(rng: Rng) -> str:
-    return "".join(rng.choice(_NOISE) for _ in range(rng.randrange(1, rng.choice((6, 20, 85)))))
+    return "".join(rng.choice(_NOISE) for _ in range(rng.randrange(1, rng.choice((6, 20, 105)))))
 
 
 def _any_characters(rng: Rng) -> str:

@@ -306,6 +306,8 @@ class Page:
     def mixed(self, whole: int, end: int) -> Ways:
         joint = self.past(end, "-", "and", "&", "plus", "+")
         start = joint if joint != end else self.space(end)
+        if joint == end and self.atoms[start] in ("half", "quarter"):
+            return []
         return [
             (_marked(Fraction(whole), value, bottom, half), last)
             for value, bottom, half, last in self.parts(start)

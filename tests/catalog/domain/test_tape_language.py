@@ -31,6 +31,7 @@ WORDS = [
     ("a hundred and two and a half", inches("102 1/2")),
     ("one hundred and two", inches(102)),
     ("one hundred and five eighths", inches("100 5/8")),
+    ("two hundred and one half", inches("200 1/2")),
     ("one hundred and five and five eighths", inches("105 5/8")),
     ("one hundred and twenty-five sixty-fourths", inches("100 25/64")),
     ("fourteen hundred and eighty-nine millimetres", mm(1489)),
@@ -358,7 +359,14 @@ AMBIGUOUS = [
         "68 to 10",
         "10 to 10",
     ),
-    *("2' to 68", "10 in to 1489 mm", "58 5/8, 1489 mm", "58 5/8; 57; 1; 2; 3; 4", "58 plus 3"),
+    *(
+        "2' to 68",
+        "10 in to 1489 mm",
+        "58 5/8, 1489 mm",
+        "58 5/8; 57; 1; 2; 3; 4",
+        "58 plus 3",
+        "58 half",
+    ),
     *("58 1/2 plus 5/8", "over 58", "58 less 1/8", "58 minus 1/8", "58 5/8 and 58 9/16", "0 shy"),
 ]
 NONSENSE = [
