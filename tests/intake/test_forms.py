@@ -9,8 +9,8 @@ from django.http import QueryDict
 
 from intake.domain.reading import read_sheet
 from intake.forms import FormErrors, body_from_post, read_form
-from intake.measure_page import MeasurePage, read_back
 from intake.long_path import PLANS
+from intake.measure_page import MeasurePage, read_back
 from tests.given import a_body
 
 BOXES: dict[str, Any] = {
