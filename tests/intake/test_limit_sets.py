@@ -16,6 +16,7 @@ from intake.limit_sets import selectors, services
 from intake.models import CallRecord, LimitSet, Submission
 from tests.intake.bodies import PUT_RIGHT, SHORT, a_body
 from tests.intake.desk_given import a_person, stock_the_shelf
+from tests.intake.test_services import at_once
 
 pytestmark = pytest.mark.django_db
 
@@ -149,6 +150,33 @@ def test_two_at_once_leave_one(percival: User) -> None:
     with pytest.raises(services.LimitsOvertaken):
         services._adopt(second, {})
     assert [row.name for row in LimitSet.objects.all()] == ["a"]
+
+
+@pytest.mark.django_db(transaction=True)
+def test_of_four_managers_at_once_one_is_first(percival: User) -> None:
+    names = ["a", "b", "c", "d"]
+
+    def one() -> str:
+        row = services.adopt_limits(
+            name=names.pop(),
+            reason="why",
+            by=percival,
+            values={"fit_ask": "0.98"},
+            based_on=DEFAULT_LIMITS.name,
+        )
+        return row.name
+
+    got = at_once(one, 4)
+    assert sum(isinstance(each, services.LimitsOvertaken) for each in got) == 3
+    assert [row.name for row in LimitSet.objects.all()] == [n for n in got if isinstance(n, str)]
+
+
+@pytest.mark.django_db(transaction=True)
+def test_threads_share_one_object(percival: User) -> None:
+    adopt(percival)
+    selectors._kept.clear()
+    got = at_once(selectors.current_limits, 4)
+    assert len({id(one) for one in got}) == 1
 
 
 # --- Learning --------------------------------------------------------------------------

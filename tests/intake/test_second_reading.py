@@ -13,6 +13,7 @@ from intake.models import SheetVersion, Submission
 from intake.second_reading import SAID_BY, asked_again
 from tests.intake.bodies import a_body
 from tests.intake.desk_given import stock_the_shelf
+from tests.intake.test_services import at_once
 
 pytestmark = pytest.mark.django_db
 GOOD = {"start_mark": "10", "text": "54 1/8", "method": "rod"}
@@ -77,6 +78,22 @@ def test_sent_twice_it_is_stored_once() -> None:
     assert Submission.objects.get().events.count() == 2
 
 
+@pytest.mark.django_db(transaction=True)
+def test_sent_four_times_at_once_it_is_stored_once() -> None:
+    key = one_way().pk
+    got = at_once(lambda: take(Submission.objects.get(pk=key)).pk, 4)
+    assert got == [key] * 4
+    assert SheetVersion.objects.count() == 2
+
+
+@pytest.mark.django_db(transaction=True)
+def test_of_two_different_ones_at_once_the_second_is_told() -> None:
+    key, texts = one_way().pk, ["44 1/8", "44 3/16"]
+    got = at_once(lambda: take(Submission.objects.get(pk=key), text=texts.pop()).pk, 2)
+    assert sorted(type(one).__name__ for one in got) == ["Overtaken", "int"]
+    assert SheetVersion.objects.count() == 2
+
+
 def test_another_answer_to_an_old_page_is_not_stored() -> None:
     submission = take(one_way(), text="45 1/8")
     with pytest.raises(services.Overtaken):
@@ -96,7 +113,7 @@ def test_another_answer_to_an_old_page_is_not_stored() -> None:
 def test_what_cannot_be_read_is_said_by_its_box(again: dict[str, str], box: str) -> None:
     submission = one_way()
     with pytest.raises(SheetErrors) as caught:
-        take(submission, **again)
+        take(submission, 1, **again)
     assert set(caught.value.errors) == {box}
     assert SheetVersion.objects.count() == 1
 
