@@ -8,11 +8,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Estimate:
+class Estimate(NamedTuple):
     """A length in nanometres and, reading by reading, what one standard deviation of it moves."""
 
     nm: int

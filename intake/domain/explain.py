@@ -17,7 +17,7 @@ from intake.domain.fit import Band, fit_probability
 from intake.domain.slips import FAR, OK, Slip
 
 # An explanation less likely than this, against the likeliest, changes no figure that is shown.
-_NEGLIGIBLE = -14.0
+_NEGLIGIBLE = -12.0
 
 Moves = tuple[tuple[str, float], ...]
 
@@ -48,24 +48,28 @@ _MOST_DIFFERENCES = 3
 
 
 class _Term(NamedTuple):
-    """A slip as it stands before the differences are seen: see `_term` for the algebra."""
+    """A slip as it stands before the differences are seen: see `_term` for the algebra.
 
-    log_weight: float
-    offset: float
-    half_tightness: float
-    pull_one: float
-    pull_two: float
-    pull_three: float
-    carries: float
-    sd_nm: float
-    slip: Slip
+    ``pull``: what its posterior mean is made of, by itself and by each difference. ``score``: its
+    log likelihood without the differences, and what the pull's square adds. ``stands``: cause,
+    readings, how much of the pull stays in the best length, and the spread of that.
+    """
+
+    pull: tuple[float, float, float, float]
+    score: tuple[float, float]
+    stands: tuple[str, Moves, float, float]
 
 
 @dataclass(frozen=True, slots=True)
 class Frame:
-    """All that does not depend on the differences' values, made once for a kind of sheet."""
+    """All that does not depend on the differences' values, made once for a kind of sheet.
 
-    terms: tuple[_Term, ...]
+    Slip by slip in columns: this is gone through for every sheet there is.
+    """
+
+    pulls: tuple[tuple[float, float, float, float], ...]
+    scores: tuple[tuple[float, float], ...]
+    stand: tuple[tuple[str, Moves, float, float], ...]
     mixing: tuple[tuple[float, ...], ...]
     regression: tuple[float, ...]
 
@@ -87,8 +91,8 @@ def prepare(
     )
     noise = _Noise(free, variances, regression, best_moves, dict(units), max(left, 1.0))
     no_slip = Slip(OK, (), 0.0, 0.0, ok)
-    terms = tuple(_term(slip, noise) for slip in (no_slip, *slips))
-    return Frame(terms, tuple(map(tuple, mixing)), tuple(regression))
+    pulls, scores, stand = zip(*(_term(slip, noise) for slip in (no_slip, *slips)), strict=True)
+    return Frame(pulls, scores, stand, tuple(map(tuple, mixing)), tuple(regression))
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,9 +151,11 @@ def _term(slip: Slip, noise: _Noise) -> _Term:
     tau = 1 / sigma2 + seen
     log_weight = math.log(slip.weight)
     log_weight -= 0.5 * (slip.mean_nm**2 / sigma2 + math.log1p(sigma2 * seen))
-    sd_nm = math.sqrt(noise.left + stays * stays / tau)
-    offset = slip.mean_nm / sigma2
-    return _Term(log_weight, offset, 0.5 / tau, one, two, three, stays, sd_nm, slip)
+    return _Term(
+        pull=(slip.mean_nm / sigma2, one, two, three),
+        score=(log_weight, 0.5 / tau),
+        stands=(slip.cause, slip.moves, stays / tau, math.sqrt(noise.left + stays * stays / tau)),
+    )
 
 
 def _moved_by(slip: Slip, moves: Mapping[str, float], units: Mapping[str, float]) -> float:
@@ -167,40 +173,25 @@ def explain(made: Frame, differences: Sequence[float]) -> tuple[Explanation, ...
         for share, earlier in zip(taken, free, strict=False):
             free[place] -= share * earlier
     base = sum(share * d for share, d in zip(made.regression, free, strict=True))
-    kept = _worth_naming(made.terms, free)
-    top = max(score for score, _, _ in kept)
-    weighed = [(math.exp(score - top), pull, term) for score, pull, term in kept]
-    total = sum(likelihood for likelihood, _, _ in weighed)
-    return tuple(
-        Explanation(
-            term.slip.cause,
-            term.slip.moves,
-            likelihood / total,
-            base + term.carries * pull * term.half_tightness * 2,
-            term.sd_nm,
-        )
-        for likelihood, pull, term in weighed
-    )
-
-
-def _worth_naming(
-    terms: Sequence[_Term], free: Sequence[float]
-) -> list[tuple[float, float, _Term]]:
-    """Each term's log likelihood and pull, without those that are out of the question.
-
-    Written flat: this runs through every slip there is for every sheet there is.
-    """
     one, two, three = (*free, *(0.0,) * (_MOST_DIFFERENCES - len(free)))
-    kept = []
-    least = -math.inf
-    for term in terms:
-        log_weight, offset, half_tightness, pull_one, pull_two, pull_three, _, _, _ = term
-        pull = offset + pull_one * one + pull_two * two + pull_three * three
-        score = log_weight + pull * pull * half_tightness
-        if score > least:
-            kept.append((score, pull, term))
-            least = max(least, score + _NEGLIGIBLE)
-    return [found for found in kept if found[0] > least]
+    pulls = [by_itself + a * one + b * two + c * three for by_itself, a, b, c in made.pulls]
+    scores = [
+        score + pull * pull * half for pull, (score, half) in zip(pulls, made.scores, strict=True)
+    ]
+    top = max(scores)
+    least = top + _NEGLIGIBLE
+    kept = [
+        (math.exp(score - top), pull, stands)
+        for score, pull, stands in zip(scores, pulls, made.stand, strict=True)
+        if score > least
+    ]
+    total = sum([likelihood for likelihood, _, _ in kept])
+    return tuple(
+        [
+            Explanation(cause, moves, likelihood / total, base + carries * pull, sd)
+            for likelihood, pull, (cause, moves, carries, sd) in kept
+        ]
+    )
 
 
 def honest_fit(found: Sequence[Explanation], gap_nm: float, band: Band) -> float:

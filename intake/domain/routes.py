@@ -6,6 +6,7 @@ x runs along the shaft from the coupling face, positive aft; lengths end at the 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from catalog.domain.ends import ShaftEnd, shaft_end
 from catalog.domain.lengths import Length
@@ -20,8 +21,7 @@ from intake.domain.strut import outside_u, read_twice, spacers, strut_distance
 _OLD_ROUTE_KILLERS = frozenset({"engine", "gearbox", "mounts", "coupling", "strut", "log"})
 
 
-@dataclass(frozen=True, slots=True)
-class Route:
+class Route(NamedTuple):
     """One way to the length, by its name in the API: boat, tail, old_shaft, history."""
 
     name: str

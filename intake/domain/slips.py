@@ -10,6 +10,7 @@ import fnmatch
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from catalog.domain.lengths import NM_PER_INCH, NM_PER_MM
 from intake.domain.limits import Limits
@@ -39,8 +40,7 @@ class Slip:
     weight: float
 
 
-@dataclass(frozen=True, slots=True)
-class Sizes:
+class Sizes(NamedTuple):
     """What a slip's size depends on, in nanometres; None where the usual size is taken.
 
     ``feet``: whole feet in the strut distance. ``level`` is X (1 - cos a). ``metric`` tells for

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import Any
+from typing import Any, NamedTuple
 
 from catalog.domain.lengths import Length
 from intake.domain.case import Case
@@ -61,8 +61,7 @@ class Finding:
         }
 
 
-@dataclass(frozen=True, slots=True)
-class RouteUsed:
+class RouteUsed(NamedTuple):
     """One way to the length: boat, tail, old_shaft or history; ``u_nm`` one standard deviation."""
 
     route: str
@@ -127,8 +126,7 @@ class NextQuestion:
         }
 
 
-@dataclass(frozen=True, slots=True)
-class PartMatch:
+class PartMatch(NamedTuple):
     """A part of the catalogue for this sheet, and why it."""
 
     code: str
