@@ -54,11 +54,17 @@ def apart(tokens: list[str]) -> tuple[list[str], Shade]:
     for length in range(4, 0, -1):
         before, after = tuple(tokens[:length]), tuple(tokens[-length:])
         if before in BEFORE:
-            return tokens[length:], Shade(" ".join(before), BEFORE[before])
+            return _own(tokens[length:]), Shade(" ".join(before), BEFORE[before])
         if after in AFTER:
             kept = tokens[:-length]
-            return kept[: len(kept) - (kept[-1:] == [","])], Shade(" ".join(after), AFTER[after])
-    return tokens, _NONE
+            kept = kept[: len(kept) - (kept[-1:] == [","])]
+            return _own(kept), Shade(" ".join(after), AFTER[after])
+    return _own(tokens), _NONE
+
+
+def _own(tokens: list[str]) -> list[str]:
+    """Without the sign of a diameter."""
+    return tokens[1:] if tokens[:1] == ["ø"] else tokens
 
 
 def one_word(text: str) -> Iterator[tuple[Shade, str]]:

@@ -80,8 +80,6 @@ def _read_said(said: str, unit: Unit | None, plausible: Plausible | None) -> Rea
     tokens = tokens_of(said if said.endswith("..") else said.removesuffix("."))
     if not tokens:
         refuse(refusals.why_unreadable(said))
-    if tokens[0] == "ø":
-        del tokens[0]
     if "to" in tokens or "->" in tokens:
         return read_from_a_mark(said, tokens, unit, plausible)
     pieces = readings_apart(tokens)
