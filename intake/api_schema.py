@@ -393,8 +393,9 @@ def _success(schema: Schema, about: str, *examples: OpenApiExample) -> OpenApiRe
 READ_LENGTH: dict[str, Any] = {
     "operation_id": "read_length",
     "summary": "Read one length as people write it",
-    "description": "Understands what a tape, a caliper and a pencil produce; refuses the rest"
-    " with one kind sentence. Not understood is an answer, not an error.",
+    "description": "Understands what a tape, a caliper and a pencil produce, in figures or in words;"
+    " says in doubts what it had to assume, and refuses the rest with one kind sentence and"
+    " suggestions that can be sent as they are. Not understood is an answer, not an error.",
     "tags": ["lengths"],
     "request": {JSON: _READ},
     "examples": [
@@ -418,11 +419,28 @@ READ_LENGTH: dict[str, Any] = {
             status_codes=["200"],
         ),
         _example(
+            "Understood with a doubt",
+            {
+                "understood": True,
+                "mm": "1489.075000",
+                "inch": "58 5/8",
+                "spoken": "fifty-eight and five eighths inches",
+                "unit": "in",
+                "unit_written": False,
+                "doubts": [
+                    "We took the mark at the start, 10 in, off 68 5/8 in and read 58 5/8 in;"
+                    " is that right?"
+                ],
+            },
+            response_only=True,
+            status_codes=["200"],
+        ),
+        _example(
             "Not understood",
             {
                 "understood": False,
-                "message": "We cannot read this as a length.",
-                "suggestions": ["58 5/8", "1489 mm"],
+                "message": "That can be heard in two ways; please type it in figures.",
+                "suggestions": ["20 5/8", "3 1/8"],
                 "doubts": [],
             },
             response_only=True,
