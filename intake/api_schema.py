@@ -393,7 +393,7 @@ def _success(schema: Schema, about: str, *examples: OpenApiExample) -> OpenApiRe
 READ_LENGTH: dict[str, Any] = {
     "operation_id": "read_length",
     "summary": "Read one length as people write it",
-    "description": "Understands what a tape, a caliper and a pencil produce, in figures or in words;"
+    "description": "Understands what a tape, a caliper and a pencil produce, in figures or words;"
     " says in doubts what it had to assume, and refuses the rest with one kind sentence and"
     " suggestions that can be sent as they are. Not understood is an answer, not an error.",
     "tags": ["lengths"],
