@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from catalog.domain.lengths import Length
+from catalog.domain.lengths import NM_PER_INCH, NM_PER_MM, Length
 from intake.checks.base import LENGTHS, Mismatch, check
 from intake.domain.case import Case
 from intake.domain.questions import QUESTIONS
@@ -26,6 +26,11 @@ _TAPED = (
     "gap_now",
 )
 _NO_TAPE = frozenset({"drill_shank", "mark", "plug", "papers"})
+
+
+# By definition, so no limit of the desk.
+_MM_IN_AN_INCH = NM_PER_INCH / NM_PER_MM
+_FOOT_NM = 12 * NM_PER_INCH
 
 
 @check(
@@ -93,7 +98,7 @@ def millimetres_and_inches_are_not_exchanged(case: Case) -> Iterator[Mismatch]:
     Millimetres typed in an inch box, or the reverse.
     """
     limits = case.limits
-    factors = (limits.factor_25, 1 / limits.factor_25)
+    factors = (_MM_IN_AN_INCH, 1 / _MM_IN_AN_INCH)
     words = "is off by the ratio of inches to millimetres against the other answers."
     yield from _off_by_factor(case, factors, limits.factor_25_band, words)
 
@@ -178,7 +183,7 @@ def feet_and_inches_are_not_run_together(case: Case) -> Iterator[Mismatch]:
     """
     limits = case.limits
     for slug, value, expected in against_others(case):
-        short = 2 * (expected // limits.foot.nm) * (limits.foot.nm // 12)
+        short = 2 * (expected // _FOOT_NM) * (NM_PER_INCH)
         if short and abs(value + short - expected) <= limits.feet_inches.nm:
             reading = case.sheet.readings[slug]
             if reading.unit == "in" and not _FEET_MARKS.intersection(reading.text.lower()):

@@ -7,12 +7,10 @@ from __future__ import annotations
 
 LABELS: dict[str, str] = {
     # Entry.
-    "factor_25": "millimetres in an inch, for a wrong unit",
-    "factor_25_band": "how near to that ratio two numbers must be, as a share",
+    "factor_25_band": "how near to 25.4 times, or its inverse, two numbers must be, as a share",
     "factors_cm": "ratios of centimetres, inches and millimetres taken for each other",
     "factors_cm_band": "how near to such a ratio two numbers must be, as a share",
     "feet_inches": "how near feet and inches run together must come to the truth",
-    "foot": "inches of one foot",
     "power_least": "least horsepower of an engine",
     "power_most": "most horsepower of an engine",
     "speed_least": "lowest full speed of an engine, turns a minute",

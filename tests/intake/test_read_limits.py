@@ -87,7 +87,7 @@ def test_the_severities_a_rule_grades_by_are_found() -> None:
         ("bearing-wall", "wall_least"),
         ("gap-now-plausible", "gap_now_stop"),
         ("single-route", "second_reading_u"),
-        ("unit-factor-25", "factor_25"),
+        ("unit-factor-25", "factor_25_band"),
     ],
 )
 def test_the_real_checks_name_their_limits(check_id: str, limit: str) -> None:

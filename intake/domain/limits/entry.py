@@ -12,12 +12,10 @@ class EntryLimits:
     """Limits of the entry: units and the hygiene of numbers."""
 
     # Units.
-    factor_25: float = 25.4
     factor_25_band: float = 0.04
     factors_cm: tuple[float, ...] = (2.54, 1 / 2.54, 10.0, 0.1)
     factors_cm_band: float = 0.03
     feet_inches: Length = inches("1/4")
-    foot: Length = inches(12)
 
     # What engines can be: horsepower, turns a minute.
     power_least: float = 5.0
