@@ -45,18 +45,54 @@ UNIT_WITH_EACH = Refusal("Please write the unit with each number, or with none o
 MANY = Refusal("That is more readings than we can take at once; please give at most five.")
 _TOO_SMALL = "A length cannot be less than nothing; please type it without the minus sign."
 _UNIT_WORD = re.compile(r"millimet|\bmm|cm|(?<![a-z])m(?![a-z])|ft|feet|foot|in|[\"']")
-_BELOW = re.compile(r"(?:-|minus\b)[ ]*+(?=[0-9.a-z])")
+_BELOW = re.compile(r"(?:-|minus\b) ?([0-9.a-z].*)")
+
+
+# What was probably meant by texts that mean more than one thing; the first that fits is said.
+_MEANT: tuple[tuple[re.Pattern[str], str, tuple[str, ...]], ...] = (
+    (_BELOW, _TOO_SMALL, ("{0}",)),
+    (
+        re.compile(r"([0-9]{1,3}) ([0-9]{1,3}) ?(in|mm|\"|)"),
+        "Is that one number? Please write it without the gap, or with its feet mark.",
+        ("{0}{1} {2}", "{0}' {1}\""),
+    ),
+    (
+        re.compile(r"(.+[0-9]) ?(?:and|&) ?([0-9].*)"),
+        "Are these two readings? Please put a semicolon between them.",
+        ("{0}; {1}",),
+    ),
+    (
+        re.compile(r"((?:over|under) .+)"),
+        "By how much? Please type the nearest mark.",
+        ("just {0}",),
+    ),
+    (
+        re.compile(r"(.+(?:feet|foot|ft|')) (and .+)"),
+        "A part of a foot can be meant two ways; please say that it is of an inch.",
+        ("{0} {1} of an inch",),
+    ),
+)
 
 
 def why_unreadable(plain: str) -> Refusal:
     """Explain a text in plain characters (at most 100) that is not a length in any form."""
     if not plain:
         return NOTHING
-    if below := _BELOW.match(plain):
-        return Refusal(_TOO_SMALL, (plain[below.end() :],))
+    for pattern, message, texts in _MEANT:
+        if found := pattern.fullmatch(plain):
+            meant = tuple(text.format(*found.groups()).strip() for text in texts)
+            return Refusal(message, meant)
     if any(sign.isdigit() for sign in plain) and len(_UNIT_WORD.findall(plain)) > 1:
         return TWO_UNITS
     return UNKNOWN
+
+
+def two_numbers(first: str, second: str) -> Refusal:
+    """``10 68 5/8``: no feet and inches, for there are twelve inches or more."""
+    message = (
+        "Are these two numbers? Please write the length alone, or the mark at the start first."
+    )
+    return Refusal(message, (second, f"{first} to {second}"))
 
 
 def below_nothing(shown: str) -> Refusal:

@@ -23,6 +23,7 @@ from catalog.domain.refusals import LengthError, refuse
 from catalog.domain.shades import Shade
 from catalog.domain.words import Amount, amounts
 
+INCHES_PER_FOOT = 12
 Fits = Callable[[Sequence[ReadLength]], bool]
 
 
@@ -52,11 +53,16 @@ def read_one(said: Said, unit: str | None, plausible: Plausible | None) -> ReadL
 def _amount(amount: Amount, unit: str | None, plausible: Plausible | None) -> ReadLength:
     if amount.half and not amount.unit and unit != "in":
         return _spoken_half(amount, plausible)
-    found = SHAPE.fullmatch(amount.figures)
+    if amount.guessed:
+        return _guessed(amount, plausible)
+    return _figures(amount.figures, unit, plausible)
+
+
+def _figures(text: str, unit: str | None, plausible: Plausible | None) -> ReadLength:
+    found = SHAPE.fullmatch(text)
     if found is None:
         refuse(refusals.UNKNOWN)
-    read = read_figures(found, unit, plausible)
-    return _guessed(amount, read, plausible) if amount.guessed else read
+    return read_figures(found, unit, plausible)
 
 
 def _spoken_half(amount: Amount, plausible: Plausible | None) -> ReadLength:
@@ -99,9 +105,14 @@ def all_in(plausible: Plausible | None) -> Fits:
 _MARKS_DOUBT = "We read this as feet and inches, {}; is that right?"
 
 
-def _guessed(amount: Amount, read: ReadLength, plausible: Plausible | None) -> ReadLength:
+def _guessed(amount: Amount, plausible: Plausible | None) -> ReadLength:
     """Feet and inches without marks, if they fit where one number with a gap would not."""
-    joined = int(amount.figures.split("'")[0] + amount.figures.split()[1]) * NM_PER_INCH
+    feet, inches = amount.figures.rstrip('"').split("' ")
+    whole = inches.split()[0]
+    if int(whole) >= INCHES_PER_FOOT:
+        refuse(refusals.two_numbers(feet, inches))
+    read = _figures(amount.figures, None, plausible)
+    joined = int(feet + whole) * NM_PER_INCH
     if not fitting(read.length.nm, 1, plausible) or fitting(joined, 1, plausible):
         refuse(refusals.no_marks(amount.figures))
     doubt = _MARKS_DOUBT.format(amount.figures)

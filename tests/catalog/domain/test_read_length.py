@@ -122,6 +122,13 @@ def test_it_is_refused_with_one_sentence_and_something_to_try(text: str, unit: s
         ("58 to 58 1/2", "58 in; 58 1/2 in"),
         ("68 5/8 to 10", "10 in to 68 5/8 in"),
         ("−３", "3"),
+        ("minus three", "three"),
+        ("1 489", "1489"),
+        ("4 10", "4' 10\""),
+        ("10 68 5/8", "10 to 68 5/8"),
+        ("58 5/8 & 58 9/16", "58 5/8; 58 9/16"),
+        ("over 58", "just over 58"),
+        ("four feet and a half", "four feet and a half of an inch"),
         ("0 shy", "0 in"),
     ],
 )
