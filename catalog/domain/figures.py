@@ -6,51 +6,18 @@ One pattern reads them all; what people say around the figures is the business o
 from __future__ import annotations
 
 import re
-from typing import Literal, NamedTuple
 
 from catalog.domain import refusals
+from catalog.domain.by_range import either_comma, which_unit
 from catalog.domain.lengths import LONGEST_NM, NM_PER_INCH, NM_PER_MM, Length
+from catalog.domain.readings import NM, STEPS, TEN, Plausible, ReadLength
 from catalog.domain.refusals import refuse
-
-Unit = Literal["in", "mm"]
-Plausible = tuple[Length, Length]
-
-
-class ReadLength(NamedTuple):
-    """A text as read. ``unit`` is in, ft, mm, cm or m: as written, or else as assumed (in, mm);
-    feet and inches together count as in. ``doubts`` are sentences to show beside the number.
-
-    ``mark`` is the smallest mark that the way of writing implies: 1/8 in for ``58 5/8``, 1 in for
-    ``58``, 0.1 mm for ``58.6 mm``; None where it would be finer than a nanometre. ``extra_u_nm``
-    is a standard uncertainty in nanometres to add to that of the method: about, shy, two readings.
-    """
-
-    length: Length
-    unit: str
-    unit_written: bool
-    doubts: tuple[str, ...] = ()
-    mark: Length | None = None
-    extra_u_nm: float = 0.0
-
-    @property
-    def system(self) -> str:
-        """The system it was written in: in or mm."""
-        return "in" if self.unit in ("in", "ft") else "mm"
-
-    @property
-    def spoken(self) -> str:
-        """Read back as said on the phone, in the system it was written in."""
-        return self.length.spoken(self.system)
-
 
 _new = tuple.__new__  # half the price of calling the class, and every reading pays it
 
 UNITS = {"inches": "in", "inch": "in", "in": "in", "feet": "ft", "foot": "ft", "ft": "ft"}
 UNITS |= {"mm": "mm", "cm": "cm", "m": "m"}
 UNITS |= dict.fromkeys(('"', "″", "”", "''", "′′", "’’"), "in") | dict.fromkeys("'′’", "ft")
-NM = {"in": NM_PER_INCH, "ft": 12 * NM_PER_INCH, "mm": NM_PER_MM}
-NM |= {"cm": 10 * NM_PER_MM, "m": 1000 * NM_PER_MM}
-_TEN = tuple(10**places for places in range(refusals.LONGEST + 1))
 _SIGNS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _BOTTOMS = {str(bottom): Length(NM_PER_INCH // bottom) for bottom in (2, 4, 8, 16, 32, 64)}
 # Every mark below an inch, and the smallest mark of a tape on which it is written so.
@@ -63,13 +30,7 @@ _UNDER_A_FOOT = (Length(0), Length(12 * NM_PER_INCH))
 _HALF_MM = Length(NM_PER_MM // 2)
 
 
-def _steps(nm: int) -> tuple[Length | None, ...]:
-    """What the last decimal place stands for, by number of places."""
-    return tuple(None if nm % ten else Length(nm // ten) for ten in _TEN)
-
-
-_STEPS = {unit: _steps(nm) for unit, nm in NM.items()}
-_WHOLE_MARKS = {unit: steps[0] for unit, steps in _STEPS.items()}
+_WHOLE_MARKS = {unit: steps[0] for unit, steps in STEPS.items()}
 
 # Every part takes what it can and gives nothing back (``*+``), so that reading is one pass.
 SHAPE = re.compile(
@@ -178,15 +139,15 @@ def _decimal(
     if not digits or (point == "," and not decimals):
         refuse(refusals.UNKNOWN)
     if point == "," and len(decimals) == 3:
-        return _either_comma(number, decimals, known, written, plausible)
+        return either_comma(number, decimals, known, written, plausible)
     doubts: tuple[str, ...] = ()
     if not known:
         known, doubts = which_unit(number, decimals, plausible)
     places = len(decimals)
-    nm, rest = divmod(int(digits) * NM[known], _TEN[places])
+    nm, rest = divmod(int(digits) * NM[known], TEN[places])
     if rest:
         refuse(refusals.TOO_FINE)
-    return known, nm, _STEPS[known][places], doubts
+    return known, nm, STEPS[known][places], doubts
 
 
 def _with_feet(feet: str, nm: int) -> int:
@@ -199,58 +160,3 @@ def _with_feet(feet: str, nm: int) -> int:
 
 
 FRACTION_DOUBT = "We read this as inches, because a fraction is an inch mark; is that right?"
-UNIT_DOUBT = "No unit is written; we read {}, because {} would not fit here. Is that right?"
-_COMMA_DOUBT = "We read the comma so that this is {}, because {} would not fit. Is that right?"
-_NAMES = {"in": "inches", "mm": "millimetres"}
-
-
-def which_unit(
-    number: str, decimals: str, plausible: Plausible | None
-) -> tuple[str, tuple[str, ...]]:
-    """The one unit in which a bare number fits the plausible range, with the doubt that says so."""
-    digits, scale = int(number + decimals), _TEN[len(decimals)]
-    if not digits:
-        return "in", ()
-    fits = [unit for unit in _NAMES if fitting(digits * NM[unit], scale, plausible)]
-    if len(fits) != 1:
-        refuse(refusals.either_unit(f"{number or 0}.{decimals}".rstrip(".")))
-    return fits[0], unit_doubt(fits[0])
-
-
-def unit_doubt(unit: str) -> tuple[str, ...]:
-    """The sentence for a unit (in, mm) that was chosen because the other does not fit."""
-    return (UNIT_DOUBT.format(_NAMES[unit], _NAMES["mm" if unit == "in" else "in"]),)
-
-
-def fitting(nm: int, scale: int, plausible: Plausible | None) -> bool:
-    """True where nm / scale lies in the range; never without a range."""
-    return plausible is not None and plausible[0].nm * scale <= nm <= plausible[1].nm * scale
-
-
-def _either_comma(
-    number: str, decimals: str, unit: str | None, written: str, plausible: Plausible | None
-) -> _Read:
-    """``1,489``: a decimal comma or one between thousands, as only one of them fits the range."""
-    senses = _senses(number)
-    fits = [
-        (known, scale)
-        for known in ((unit,) if unit else _NAMES)
-        for scale in senses
-        if fitting(int(number + decimals) * NM[known], scale, plausible)
-    ]
-    if len(fits) != 1:
-        refuse(refusals.either_comma(number, decimals, written))
-    known, scale = fits[0]
-    nm, rest = divmod(int(number + decimals) * NM[known], scale)
-    if rest:
-        refuse(refusals.TOO_FINE)
-    doubts = () if unit else unit_doubt(known)
-    if len(senses) > 1:
-        texts = (f"{number}{decimals}", f"{number}.{decimals}")
-        doubts = (_COMMA_DOUBT.format(*(texts if scale == 1 else reversed(texts))), *doubts)
-    return known, nm, _STEPS[known][0 if scale == 1 else 3], doubts
-
-
-def _senses(number: str) -> tuple[int, ...]:
-    """What may divide the digits around a comma: 1000 as decimals, 1 where it parts thousands."""
-    return (1, 1000) if len(number) in (1, 2, 3) and number[0] != "0" else (1000,)

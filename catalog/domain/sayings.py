@@ -10,15 +10,10 @@ from contextlib import suppress
 from typing import NamedTuple
 
 from catalog.domain import refusals, shades
-from catalog.domain.figures import (
-    SHAPE,
-    Plausible,
-    ReadLength,
-    fitting,
-    read_figures,
-    unit_doubt,
-)
+from catalog.domain.by_range import fitting, unit_doubt
+from catalog.domain.figures import SHAPE, read_figures
 from catalog.domain.lengths import NM_PER_INCH
+from catalog.domain.readings import Plausible, ReadLength
 from catalog.domain.refusals import LengthError, refuse
 from catalog.domain.shades import Shade
 from catalog.domain.words import Amount, amounts

@@ -9,8 +9,10 @@ import math
 from collections.abc import Sequence
 
 from catalog.domain import refusals, shades
-from catalog.domain.figures import FRACTION_DOUBT, Plausible, ReadLength, fitting
+from catalog.domain.by_range import fitting
+from catalog.domain.figures import FRACTION_DOUBT
 from catalog.domain.lengths import LONGEST_NM, NM_PER_INCH, Length
+from catalog.domain.readings import Plausible, ReadLength
 from catalog.domain.refusals import refuse
 from catalog.domain.sayings import (
     Fits,

@@ -12,8 +12,8 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from catalog.domain import refusals
-from catalog.domain.figures import ReadLength
 from catalog.domain.lengths import LONGEST_NM, NM_PER_64TH, NM_PER_INCH, NM_PER_MM, Length
+from catalog.domain.readings import ReadLength
 from catalog.domain.refusals import refuse
 
 SHADED_PARTS = 4  # strong and shy are a quarter of the smallest mark

@@ -6,7 +6,8 @@ from functools import lru_cache
 
 from catalog.domain import refusals, shades, words
 from catalog.domain.characters import plain
-from catalog.domain.figures import SHAPE, Plausible, ReadLength, Unit, read_figures, read_plainest
+from catalog.domain.figures import SHAPE, read_figures, read_plainest
+from catalog.domain.readings import Plausible, ReadLength, Unit
 from catalog.domain.refusals import LONGEST, LengthError, refuse
 from catalog.domain.sayings import read_one, said_of
 from catalog.domain.several import read_from_a_mark, read_repeated, readings_apart

@@ -13,7 +13,7 @@ import pint
 import pytest
 from scipy import constants
 
-from catalog.domain import figures, lengths
+from catalog.domain import lengths, readings
 from catalog.domain.tape import read_length
 from catalog.domain.units import pounds_to_kg, to_watts
 
@@ -27,7 +27,7 @@ UNITS: pint.UnitRegistry[Decimal] = pint.UnitRegistry(non_int_type=Decimal)
 def test_our_lengths_are_pints(unit: str, theirs: str) -> None:
     nm = UNITS.Quantity(Decimal(1), theirs).to("nanometer").magnitude
     assert read_length(f"1 {unit}").length.nm == nm
-    assert figures.NM[unit] == nm
+    assert readings.NM[unit] == nm
 
 
 def test_our_inch_and_foot_are_scipys() -> None:

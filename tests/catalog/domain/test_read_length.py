@@ -11,7 +11,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from catalog.domain import figures, lengths
+from catalog.domain import lengths, readings
 from catalog.domain.lengths import Length, inches, mm
 from catalog.domain.tape import LengthError, ReadLength, read_length
 
@@ -236,7 +236,7 @@ def test_feet_and_inches_come_back(feet: int, whole: int, marks: int) -> None:
 
 @given(st.decimals(0, 3000, places=4), st.sampled_from(["mm", "cm", "m", "in", "ft"]))
 def test_decimals_are_exact(number: object, unit: str) -> None:
-    nm = Fraction(str(number)) * figures.NM[unit]
+    nm = Fraction(str(number)) * readings.NM[unit]
     try:
         read = read_length(f"{number} {unit}")
     except LengthError:

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import math
+import random
+from contextlib import suppress
 
 import pytest
 
+from catalog.domain import tape
+from catalog.domain.characters import plain
 from catalog.domain.lengths import Length, inches, mm
 from catalog.domain.tape import LengthError, Plausible, Unit, read_length
+from tests.bench import length_texts
 
 EIGHTH = inches("58 5/8")
 LONG: Plausible = (inches(8), inches(240))
@@ -398,3 +403,15 @@ def test_what_stays_open_is_refused_with_something_that_reads(text: str, unit: U
     assert caught.value.message
     assert caught.value.suggestions
     assert all(read_length(suggestion) for suggestion in caught.value.suggestions)
+
+
+def test_the_quick_way_never_reads_another_thing_than_the_whole_language() -> None:
+    rng, both = random.Random(11), 0
+    for _ in range(6000):
+        text = plain(length_texts.a_text(rng)[1])
+        with suppress(LengthError):
+            quick = tape._read_quickly(text, "in", LONG)
+            whole = tape._read_said(text, "in", LONG)
+            both += quick is not None
+            assert quick in (None, whole), text
+    assert both > 500
