@@ -191,7 +191,10 @@ def _part_length(
 ) -> Length:
     if not isinstance(given, str):
         raise Refused('Give the number as text, as the tape showed it: "58 5/8".')
-    return read_length(given, unit, plausible).length
+    read = read_length(given, unit, plausible)
+    if read.extra_u_nm:  # no part of an answer has a place for it
+        raise Refused("Give the nearest mark alone here, as one plain number.")
+    return read.length
 
 
 def _count(given: Any) -> int:

@@ -232,3 +232,9 @@ def test_a_start_mark_is_taken_off_once() -> None:
     assert list(errors(face_to_strut_aft=twice)) == ["answers.face_to_strut_aft"]
     once = sheet(face_to_strut_aft={"text": "10 to 54 1/8"}).readings["face_to_strut_aft"]
     assert once.length == inches("44 1/8")
+
+
+@pytest.mark.parametrize("text", ["about 4", "4 shy", "4; 4 1/8"])
+def test_a_part_of_an_answer_is_one_plain_number(text: str) -> None:
+    assert list(errors(bearing_length=text)) == ["answers.bearing_length.text"]
+    assert sheet(bearing_length="four and a half").part("bearing_length", "text") == inches("4 1/2")
