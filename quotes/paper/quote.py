@@ -6,10 +6,10 @@ lines, totals, what to confirm, terms, cautions. Customers' words are drawn, nev
 
 from __future__ import annotations
 
+from intake.paper.fonts import SUBSTITUTE
+from intake.paper.pen import BRASS, HAIR, HEIGHT, INK, SOFT, WIDTH, Pen
+from intake.paper.shapes import draw
 from quotes.domain.facts import LineFact, Measured, QuoteFacts, ShaftFacts
-from quotes.paper.fonts import SUBSTITUTE
-from quotes.paper.pen import BRASS, HAIR, HEIGHT, INK, SOFT, WIDTH, Pen
-from quotes.paper.shapes import draw
 
 LEFT, RIGHT, TOP = 42.5, WIDTH - 42.5, 46.0
 ROOM = RIGHT - LEFT

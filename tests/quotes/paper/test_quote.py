@@ -14,7 +14,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quotes.paper.fonts import SUBSTITUTE, printable, width, wrapped
+from intake.paper.fonts import SUBSTITUTE, printable, width, wrapped
 from quotes.paper.quote import quote_pdf
 from tests.quotes.given import FORTY_MM
 from tests.quotes.paper.papers import read, texts, the_facts, the_paper

@@ -7,8 +7,8 @@ from typing import Any
 from reportlab.lib.colors import Color, HexColor
 
 from intake.domain.shapes import Drawing, Line, Polygon, Shape, Text
-from quotes.paper.fonts import BOLD, REGULAR, width
-from quotes.paper.pen import BRASS, HEIGHT, INK, MM, SOFT, Pen
+from intake.paper.fonts import BOLD, REGULAR, width
+from intake.paper.pen import BRASS, INK, MM, SOFT, Pen
 
 # kind: (line width in mm, dashes in mm, colour)
 _LINES: dict[str, tuple[float, tuple[float, ...], Any]] = {
@@ -37,11 +37,11 @@ def draw(pen: Pen, drawing: Drawing, x: float, y: float, wide: float) -> float:
     """The drawing with its top left at (x, y), as wide as asked; returns how high it came out."""
     scale = wide / drawing.width_mm
     high = drawing.height_mm * scale
-    bbox = (x, HEIGHT - y - high, x + wide, HEIGHT - y)
+    bbox = (x, pen.high - y - high, x + wide, pen.high - y)
     alt = f"{drawing.title}. {drawing.description}"
     with pen.tags.leaf("Figure", alt=pen.clean(alt), bbox=tuple(round(v, 2) for v in bbox)):
         pen.canvas.saveState()
-        pen.canvas.transform(scale, 0, 0, scale, x, HEIGHT - y)
+        pen.canvas.transform(scale, 0, 0, scale, x, pen.high - y)
         pen.canvas.setLineCap(1)
         pen.canvas.setLineJoin(1)
         kind = ""

@@ -1,4 +1,4 @@
-"""A pen on A4: points from the top left, tagged text that wraps, rules, and boxes to tick."""
+"""A pen on paper: points from the top left, tagged text that wraps, rules, and boxes to tick."""
 
 from __future__ import annotations
 
@@ -9,14 +9,15 @@ from reportlab import rl_config
 from reportlab.lib.colors import HexColor
 from reportlab.pdfgen.canvas import Canvas
 
-from quotes.paper.fonts import BOLD, REGULAR, SUBSTITUTE, printable, register, width, wrapped
-from quotes.paper.tags import Tags
+from intake.paper.fonts import BOLD, REGULAR, SUBSTITUTE, printable, register, width, wrapped
+from intake.paper.tags import Tags
 
 # Streams as bytes, not as text: a fifth smaller, and quicker without ReportLab's C part.
 rl_config.useA85 = 0
 
-WIDTH, HEIGHT = 595.28, 841.89  # A4
 MM = 72 / 25.4
+WIDTH, HEIGHT = A4 = 595.28, 841.89
+LETTER = 612.0, 792.0
 INK, SOFT, HAIR, BRASS = (HexColor(c) for c in ("#16233a", "#4a566b", "#c9bda6", "#85580a"))
 _SMALLEST = 5.8  # points: below this nobody reads
 
@@ -24,12 +25,15 @@ _SMALLEST = 5.8  # points: below this nobody reads
 class Pen:
     """Draws one paper. ``y`` counts downwards from the top of the page, in points."""
 
-    def __init__(self, title: str, author: str, subject: str) -> None:
+    def __init__(
+        self, title: str, author: str, subject: str, page: tuple[float, float] = A4
+    ) -> None:
         register()
+        self.wide, self.high = page
         self._bytes = BytesIO()
         self.canvas: Any = Canvas(
             self._bytes,
-            pagesize=(WIDTH, HEIGHT),
+            pagesize=page,
             pageCompression=1,
             invariant=1,
             initialFontName=REGULAR,  # type: ignore[arg-type]
@@ -79,7 +83,7 @@ class Pen:
             self.canvas.setFillColor(colour)
             self.colour = colour
         self.canvas.setFont(font, size)
-        self.canvas.drawString(left, HEIGHT - y, text + after)
+        self.canvas.drawString(left, self.high - y, text + after)
         return wide
 
     def wrap(
@@ -128,14 +132,14 @@ class Pen:
         with self.tags.artifact():
             self.canvas.setStrokeColor(colour)
             self.canvas.setLineWidth(wide)
-            self.canvas.line(x1, HEIGHT - y, x2, HEIGHT - y)
+            self.canvas.line(x1, self.high - y, x2, self.high - y)
 
     def box(self, x: float, y: float, side: float = 7.5) -> None:
         """A box to tick, standing on the baseline ``y``."""
         with self.tags.artifact():
             self.canvas.setStrokeColor(INK)
             self.canvas.setLineWidth(0.7)
-            self.canvas.rect(x, HEIGHT - y - 0.8, side, side, stroke=1, fill=0)
+            self.canvas.rect(x, self.high - y - 0.8, side, side, stroke=1, fill=0)
 
     # --- Pages --------------------------------------------------------------------------
 
