@@ -19,8 +19,8 @@ class LengthsLimits:
     rounding_fine: Length = inches("1/16")
     rounding_fine_metric: Length = mm(1)
     # Such a cut is looked for below this fit, taken where it brings so much, and lies so near.
-    fit_sure: float = 0.99
-    fine_worth: float = 0.005
+    fit_sure: float = 0.995
+    fine_worth: float = 0.002
     cut_reach: Length = inches("1/4")
 
     # How much is left on at the coupling end of a shaft that a yard faces to length.
