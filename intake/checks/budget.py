@@ -9,28 +9,8 @@ from catalog.domain.lengths import Length
 from intake.checks.base import LENGTHS, Mismatch, check
 from intake.domain.case import Case
 from intake.domain.fit import Band, fit_probability, rounded
+from intake.domain.loosest import loosest_answers
 from intake.domain.verdict import Severity
-
-# The answer behind each name an estimate gives to what moves it.
-READING_OF = {
-    "strut": "face_to_strut_aft",
-    "datum": "forward_datum",
-    "hub": "hub_length",
-    "rule": "hub_length",
-    "tail": "tail_to_thread",
-    "gap": "gap_now",
-    "old": "old_length_face_to_thread",
-    "changed": "changed_since_shaft",
-}
-
-
-def loosest(case: Case) -> tuple[str, ...]:
-    """The answer that moves the length most, alone; empty where there is no length."""
-    if case.routes is None or case.routes.best is None:
-        return ()
-    moves = case.routes.best.moves.items()
-    named = [(abs(move), READING_OF[name]) for name, move in moves if name in READING_OF]
-    return (max(named)[1],) if named else ()
 
 
 def _half(band: Band) -> float:
@@ -54,7 +34,7 @@ def the_length_is_sure_enough(case: Case) -> Iterator[Mismatch]:
         return
     if case.u_nm > case.limits.u_share_of_half_band * _half(case.band):
         words = "This answer makes the length doubtful; taken another way it would be surer."
-        yield Mismatch(loosest(case), words)
+        yield Mismatch(loosest_answers(case, 1), words)
 
 
 @check(
@@ -75,7 +55,7 @@ def rounding_costs_little(case: Case) -> Iterator[Mismatch]:
     exact = fit_probability(band.goal.nm, case.u_nm, band)
     if exact - fit_probability(case.gap.nm, case.u_nm, band) > case.limits.rounding_cost:
         words = "Cut to its usual mark the shaft is a little less sure to fit than cut exactly."
-        yield Mismatch(loosest(case), words)
+        yield Mismatch(loosest_answers(case, 1), words)
 
 
 @check(
@@ -102,7 +82,7 @@ def the_cut_leans_to_the_cheaper_side(case: Case) -> Iterator[Mismatch]:
     step = case.metric_or_inch(limits.rounding_inch, limits.rounding_metric)
     if rounded(Length(case.exact.nm + round(lean)), step) > case.cut:
         words = "Cut one mark longer this shaft would risk less, for a long one can be shortened."
-        yield Mismatch(loosest(case), words)
+        yield Mismatch(loosest_answers(case, 1), words)
 
 
 CHECKS = (

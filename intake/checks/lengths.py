@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from intake.checks.base import J755, LENGTHS, OLD, STRUT, TAIL, Mismatch, check
 from intake.domain.case import Case
+from intake.domain.loosest import loosest_answers
 from intake.domain.slip_words import ASK_ABOUT, likely_slips, share_of
 from intake.domain.slips import OK
 from intake.domain.strut import agrees, datum_is_settled
@@ -290,37 +291,15 @@ def the_gap_will_be_fair(case: Case) -> Iterator[Mismatch]:
     if case.probability < limits.fit_ask:
         words = f"The gap lands where it should with a probability of {case.probability:.0%}."
         stop = case.probability < limits.fit_stop
-        yield Mismatch(_weakest(case), words, severity=Severity.STOP if stop else None)
+        yield Mismatch(loosest_answers(case, 3), words, severity=Severity.STOP if stop else None)
     elif case.fit < limits.fit_ask and routes.independent > 1 and not _routes_are_asked(case):
         words = f"With the slips that could be in it, the gap is right with {case.fit:.0%} only."
-        yield Mismatch(_weakest(case), words, likely=likely_slips(case))
+        yield Mismatch(loosest_answers(case, 3), words, likely=likely_slips(case))
 
 
 def _routes_are_asked(case: Case) -> bool:
     """The two routes are asked about already, and that is why the gap is not sure."""
     return _how_far_apart(case) in (Severity.ASK, Severity.STOP)
-
-
-_READING_OF = {
-    "strut": "face_to_strut_aft",
-    "datum": "forward_datum",
-    "slope": "shaft_angle",
-    "history": "face_to_strut_aft",
-    "hub": "hub_length",
-    "rule": "hub_length",
-    "tail": "tail_to_thread",
-    "gap": "gap_now",
-    "old": "old_length_face_to_thread",
-    "changed": "changed_since_shaft",
-}
-
-
-def _weakest(case: Case) -> tuple[str, ...]:
-    """The answers that move the gap most, the loosest first."""
-    if case.routes is None or case.routes.best is None:
-        return ()
-    moves = sorted(case.routes.best.moves.items(), key=lambda item: -abs(item[1]))
-    return tuple(_READING_OF[name] for name, _ in moves if name in _READING_OF)[:3]
 
 
 CHECKS = (
