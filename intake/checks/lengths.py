@@ -32,7 +32,7 @@ def boat_and_old_shaft_agree(case: Case) -> Iterator[Mismatch]:
         return
     words = "The boat's own measurements and the old shaft do not give the same length."
     likely = likely_slips(case)
-    ask = ASK_ABOUT[likely[0][0]] if likely else ""
+    ask = ASK_ABOUT.get(likely[0][0], "") if likely else ""
     yield Mismatch(_BOTH, words, severity=severity, question=ask, likely=likely)
 
 

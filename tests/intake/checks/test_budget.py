@@ -7,9 +7,9 @@ from typing import Any
 import pytest
 
 from catalog.domain.lengths import inches
-from intake.checks.budget import loosest
 from intake.domain.fit import Band, fit_probability
 from intake.domain.limits import DEFAULT_LIMITS
+from intake.domain.loosest import loosest_answers
 from tests.given import a_case, fired, judged
 from tests.intake.checks.examples.given import NO_HUB, NO_OLD, tape
 
@@ -49,7 +49,7 @@ def test_the_loosest_answer_is_named(answers: dict[str, Any], named: tuple[str, 
 
 def test_without_a_length_nothing_is_loose() -> None:
     case = a_case(without=("face_to_strut_aft", *NO_OLD))
-    assert loosest(case) == ()
+    assert loosest_answers(case, 1) == ()
 
 
 @pytest.mark.parametrize(
