@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from intake.domain.drawing_words import Words
 from intake.domain.shapes import BOLD, Line, Polygon, Shape, Text, ellipse, text_width
 
 ARROW, OUTSIDE, LETTER_BOX = 2.6, 3.6, 3.6  # paper mm
-LETTERS = {"measured": "M", "computed": "C", "assumed": "A", "table": "T", "desk": "D"}
+MARKS = ("measured", "computed", "assumed", "table", "desk")
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +25,7 @@ class Dimension:
     ends: tuple[str, str] = ("", "")
     mark: str = ""
     word: str = ""
+    letter: str = ""
 
     @property
     def wide(self) -> float:
@@ -103,7 +105,7 @@ def draw(placed: Placed, *, axis: float, y: float, size: float) -> Iterator[Shap
     right = placed.text_x + d.wide * size
     if d.mark:
         shapes.append(Text(right, y - 1.0, d.text, size, "end"))
-        shapes += _letter(right + 0.7, y - 0.9, LETTERS[d.mark], size)
+        shapes += _letter(right + 0.7, y - 0.9, d.letter, size)
     else:
         shapes.append(Text((placed.text_x + right) / 2, y - 1.0, d.text, size))
     return (replace(shape, slug=d.slug) for shape in shapes)
@@ -162,6 +164,13 @@ def draw_lit(d: Dimension, *, axis: float, y: float, size: float, width: float) 
 
 
 def _tape(x1: float, x2: float, y: float) -> Iterator[Shape]:
+    yield from tape(x1, x2, y)
+    yield Polygon(ellipse(x2 + 1.75, y + 0.5, 1.75, 2.7), "lit", "paper")
+    yield Polygon(ellipse(x2 + 1.35, y - 0.7, 0.8, 1.1), "tape", "")
+
+
+def tape(x1: float, x2: float, y: float) -> Iterator[Shape]:
+    """A tape's blade from its hook at ``x1`` to ``x2``, lit."""
     half = 1.5
     yield Polygon(((x1, y - half), (x2, y - half), (x2, y + half), (x1, y + half)), "tape", "")
     step = 1.6
@@ -172,8 +181,6 @@ def _tape(x1: float, x2: float, y: float) -> Iterator[Shape]:
     yield Polygon(
         ((x1, y - 3.0), (x1, y + 1.9), (x1 - 1.0, y + 1.9), (x1 - 1.0, y - 3.0)), "lit", "paper"
     )
-    yield Polygon(ellipse(x2 + 1.75, y + 0.5, 1.75, 2.7), "lit", "paper")
-    yield Polygon(ellipse(x2 + 1.35, y - 0.7, 0.8, 1.1), "tape", "")
 
 
 def _words(d: Dimension, y: float, size: float, width: float) -> Iterator[Shape]:
@@ -192,14 +199,8 @@ def _words(d: Dimension, y: float, size: float, width: float) -> Iterator[Shape]
     yield Text(min(max(middle, half + 0.8), width - half - 0.8), y + size + 1.6, named, size)
 
 
-def key(marks: Mapping[str, str]) -> str:
+def key(marks: Collection[str], words: Words) -> str:
     """What the letters mean, only those in use."""
-    words = {
-        "measured": "measured",
-        "computed": "computed",
-        "assumed": "assumed (dashed)",
-        "table": "from the standard's table",
-        "desk": "the desk's own figure, to be verified",
-    }
-    used = [mark for mark in words if mark in marks.values()]
-    return " · ".join(f"{LETTERS[mark]} {words[mark]}" for mark in used)
+    return " · ".join(
+        f"{words[f'letter.{mark}']} {words[f'mark.{mark}']}" for mark in MARKS if mark in marks
+    )

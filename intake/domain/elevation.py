@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import lru_cache
 
+from intake.domain.gearbox import gearbox
 from intake.domain.shapes import (
     Line,
     Point,
@@ -23,18 +24,18 @@ HULL_BELOW, HULL_ABOVE, WATER_DOWN = 13.6, 16.5, 16.5  # paper mm from the axis
 
 
 @lru_cache(maxsize=128)
-def elevation(at: Stations) -> tuple[Shape, ...]:
-    """Every part, back to front."""
-    return tuple(_parts(at))
+def elevation(at: Stations, engine: str = "engine") -> tuple[Shape, ...]:
+    """Every part, back to front; ``engine`` is that word, for a drive whose engine is seen."""
+    return tuple(_parts(at, engine))
 
 
-def _parts(at: Stations) -> Iterator[Shape]:
+def _parts(at: Stations, engine: str) -> Iterator[Shape]:
     yield from _hull_and_water(at)
     yield from _log_and_gland(at)
     yield from _strut(at)
     yield from _propeller(at)
     yield from _shaft(at)
-    yield from _gearbox(at)
+    yield from gearbox(at, engine)
     yield from (_reversed_coupling(at) if at.passes else _coupling(at))
     yield from _nuts(at)
     yield Line(min(at.front_tip, at.gear_left) - 2.4, at.axis, at.tip + 3.2, at.axis, "axis")
@@ -146,29 +147,6 @@ def _break(x: float, y: float, r: float) -> Polygon:
     return path(
         curve((x, y - r - 0.4), (x - 1.6, y - r / 3), (x + 1.6, y + r / 3), (x, y + r + 0.4), 12)
     )
-
-
-def _gearbox(at: Stations) -> Iterator[Shape]:
-    y, high = at.axis, 0.78 * at.flange
-    if at.passes:
-        x1, x2 = at.face + 0.55 * at.unit, at.gear_right
-        yield Polygon(
-            ((x1, y - high), (x2 - 1.2, y - high), (x2, y - high + 1.2), (x2, y + high + 1.2),
-             (x1 + 1.2, y + high + 1.2), (x1, y + high)), "outline", "metal",
-        )  # fmt: skip
-        for sign in (-1, 1):
-            yield Line(x1, y + sign * at.radius, x2, y + sign * at.radius, "dashed")
-        yield rectangle(at.face, y - at.flange, x1, y + at.flange)
-        return
-    x1, x2 = at.gear_left, at.face - 0.55 * at.unit
-    edge = curve((x1, y - high), (x1 - 1.5, y - 2), (x1 + 1.5, y + 2), (x1, y + high), 12)
-    yield Polygon((*edge, (x2 - 1.6, y + high), (x2 - 1.6, y - high)), "word", "metal")
-    yield path(edge)
-    for sign in (-1, 1):
-        yield Line(x1, y + sign * high, x2 - 1.6, y + sign * high)
-    yield Line(x2 - 1.6, y - high, x2 - 1.6, y + high)
-    yield rectangle(x2 - 1.6, y - 0.8 * at.unit, x2, y + 0.8 * at.unit)
-    yield rectangle(x2, y - at.flange, at.face, y + at.flange)
 
 
 def _coupling(at: Stations) -> Iterator[Shape]:

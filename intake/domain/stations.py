@@ -12,6 +12,8 @@ from typing import Any
 
 INCH = 25.4
 GEARBOX = 9.4  # paper mm a gearbox that is passed through may take on a shortened drawing
+CASED = ("down_angle", "v_rear_flange")  # the gearbox's own shape tells these two apart
+CASE = 14.0  # paper mm such a gearbox takes
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +90,7 @@ class Stations:
     thread_end: float
     tip: float
     front_tip: float
+    layout: str = "inline"
 
     @property
     def radius(self) -> float:
@@ -110,18 +113,22 @@ class Stations:
         return 0.95 * self.unit
 
 
-def stations(size: Sizes, *, passes: bool, shorten: bool, width: float, axis: float) -> Stations:
+def stations(
+    size: Sizes, *, passes: bool, shorten: bool, width: float, axis: float, layout: str = "inline"
+) -> Stations:
     """Place every station for a paper ``width`` mm wide; the axis runs at paper y ``axis``."""
-    d, margin = size.diameter, 4.5
+    d, margin, cased = size.diameter, 4.5, layout in CASED
     aft_real = size.gap + size.hub + size.nut + size.nose
     if shorten:
-        scale = min(width * 0.43 / (size.barrel + aft_real), 6.6 / d)
+        scale = min(width * 0.43 / (size.barrel + aft_real), (5.2 if cased else 6.6) / d)
         if passes:  # front, gearbox, gland, break and clearances share what is left
-            room = width - 2 * margin - GEARBOX - 9.0
+            room = width - 2 * margin - GEARBOX - 12.0
             scale = min(scale, room / (size.front + 2.4 * d + size.barrel + aft_real))
-        face = (margin + size.front * scale + 1) if passes else 0.035 * width + 8.6
+        plain = 0.035 * width + (17.0 if cased else 8.6)
+        face = (margin + size.front * scale + 1) if passes else plain
     else:
-        scale, face = _true_scale(size, passes=passes, width=width, margin=margin)
+        forward = size.front if passes else (5.0 if cased else 2.6) * d
+        scale, face = _true_scale(size, forward, passes=passes, width=width, margin=margin)
     unit, tip = d * scale, width - margin
     thread_end = tip - size.nose * scale
     hub_back = thread_end - size.nut * scale
@@ -134,7 +141,7 @@ def stations(size: Sizes, *, passes: bool, shorten: bool, width: float, axis: fl
     gland = inside_end + (0.6 if passes else 0.9) * unit
     log = gland + 1.6 * unit
     if shorten:
-        middle = strut_fwd - 3.6
+        middle = strut_fwd - 6.0  # a stretch of bright shaft before the strut
         log_end = max(log + 1.5, min(log + 3 * unit, middle - 2.6))
         breaks = (middle - 1.2, middle + 1.2)
     else:
@@ -142,18 +149,21 @@ def stations(size: Sizes, *, passes: bool, shorten: bool, width: float, axis: fl
     return Stations(
         passes=passes, unit=unit, axis=axis, width=width, face=face,
         hub_end=face - 2.3 * unit if passes else face + 2.5 * unit,
-        gear_left=face if passes else max(face - 0.55 * unit - 6, 2.0), gear_right=gear_right,
+        gear_left=face if passes else max(face - 0.55 * unit - (CASE if cased else 6.0), 2.0),
+        gear_right=gear_right,
         gland=gland, log=log, log_end=log_end, breaks=breaks,
         strut_fwd=strut_fwd, strut_aft=strut_aft, hub_front=hub_front, taper_small=taper_small,
         taper_big=max(taper_small - size.taper * scale, strut_aft + 0.2), hub_back=hub_back,
         thread_end=thread_end, tip=tip,
         front_tip=face - size.front * scale if passes else face,
+        layout="v_pass_through" if passes else layout,
     )  # fmt: skip
 
 
-def _true_scale(size: Sizes, *, passes: bool, width: float, margin: float) -> tuple[float, float]:
+def _true_scale(
+    size: Sizes, forward: float, *, passes: bool, width: float, margin: float
+) -> tuple[float, float]:
     """One scale for the whole line, and where its face then stands."""
-    forward = size.front if passes else 2.6 * size.diameter
     x = size.face_to_strut + (size.through if passes else 0.0)
     whole = forward + x + size.gap + size.hub + size.nut + size.nose
     scale = (width - 2 * margin) / whole

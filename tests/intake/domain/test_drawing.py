@@ -11,6 +11,7 @@ from xml.etree import ElementTree
 import pytest
 
 from intake.domain.drawing import ASKED, drive_line, gap_picture, length_text
+from intake.domain.drawing_words import ENGLISH
 from intake.domain.shapes import Drawing, Line, Polygon, Text, hatch, runs
 from intake.domain.stations import sizes, stations
 from intake.domain.svg import to_svg
@@ -50,7 +51,16 @@ PASSING = STACK | {
     "gearbox_through": "254",
 }
 TWO_INCH = STACK | {"nominal": {"mm": "50.8"}, "hub_length": "152.4", "nut_standoff": "60.3"}
-STACKS = {"empty": {}, "inch": STACK, "passing": PASSING, "two-inch": TWO_INCH}
+STACKS = {
+    "empty": {},
+    "inch": STACK,
+    "passing": PASSING,
+    "two-inch": TWO_INCH,
+    "down-angle": STACK | {"layout": "down_angle"},
+    "rear-flange-twin": STACK | {"layout": "v_rear_flange", "station": "port"},
+    "passing-twin": PASSING | {"station": "starboard"},
+}
+ONLY_PASSING = {"gearbox_through", "front_end"}
 WAYS = [{"shorten": True}, {"shorten": False}, {"width_mm": 170.0}, {"width_mm": 170.0,
         "shorten": False}]  # fmt: skip
 
@@ -80,9 +90,9 @@ def test_no_text_lies_on_another_or_off_the_paper(
 
 
 @pytest.mark.parametrize("slug", ASKED)
-@pytest.mark.parametrize("layout", ["inline", "v_pass_through"])
+@pytest.mark.parametrize("layout", ["inline", "down_angle", "v_rear_flange", "v_pass_through"])
 def test_every_asked_answer_can_be_lit(slug: str, layout: str) -> None:
-    if slug == "gearbox_through" and layout == "inline":
+    if slug in ONLY_PASSING and layout != "v_pass_through":
         return  # there is nothing to go through
     drawing = drive_line({"layout": layout}, lit=slug)
     lit = [shape for shape in drawing.shapes if shape.slug == slug]
@@ -98,6 +108,46 @@ def test_every_asked_answer_can_be_lit(slug: str, layout: str) -> None:
         assert box(one)[2] <= box(other)[0] or one.y != other.y, (one.text, other.text)
 
 
+def test_only_the_asked_answer_is_lit() -> None:
+    for slug in set(ASKED) - ONLY_PASSING:
+        brass = {s.slug for s in drive_line({}, lit=slug).shapes if s.kind in ("lit", "tape")}
+        assert brass == {slug}
+
+
+def test_the_words_at_the_two_ends_may_be_others() -> None:
+    drawing = drive_line(STACK, lit="gap_now", hook="hook here", thumb="read there")
+    assert [t.text for t in texts(drawing) if t.kind == "lit"] == ["hook here", "read there"]
+
+
+def test_another_language_leaves_no_english_word() -> None:
+    foreign = dict.fromkeys(ENGLISH, "~")
+    for lit in ("", *ASKED):
+        for stack in STACKS.values():
+            drawing = drive_line(stack, lit=lit, words=foreign)
+            said = "".join(text.text for text in texts(drawing)) + drawing.title
+            assert not re.search("[a-zA-Z]", said), said
+
+
+@pytest.mark.parametrize("layout", ["inline", "down_angle", "v_rear_flange", "v_pass_through"])
+def test_each_drive_is_drawn_in_its_own_way(layout: str) -> None:
+    mine = [s for s in drive_line({"layout": layout}).shapes if not s.slug]
+    others = {"inline", "down_angle", "v_rear_flange", "v_pass_through"} - {layout}
+    for other in others:
+        assert mine != [s for s in drive_line({"layout": other}).shapes if not s.slug]
+
+
+def test_a_twin_shows_from_above_which_shaft_it_is() -> None:
+    port = drive_line(STACK | {"station": "port"})
+    assert "port" in [text.text for text in texts(port)]
+    assert "which shaft it is: port" in port.description
+    assert drive_line(STACK | {"station": "single"}).shapes == drive_line(STACK).shapes
+    full = {}
+    for side in ("port", "starboard"):
+        shapes = drive_line({"station": side}, lit="boat_name_and_station").shapes
+        full[side] = next(s for s in shapes if isinstance(s, Line) and s.kind == "lit").y1
+    assert full["port"] > full["starboard"]  # the bow is on the left
+
+
 def test_a_lit_dimension_shows_both_its_ends() -> None:
     said = [text.text for text in texts(drive_line(STACK, lit="face_to_strut_aft"))]
     assert "hook: flange face" in said
@@ -107,7 +157,7 @@ def test_a_lit_dimension_shows_both_its_ends() -> None:
 def test_all_can_be_lit_on_one_page() -> None:
     svg = to_svg(drive_line({}, lit="all"))
     reachable = set(re.findall(r'data-slug="(\w+)"', svg))
-    assert set(ASKED) - {"gearbox_through"} <= reachable
+    assert set(ASKED) - {*ONLY_PASSING, "boat_name_and_station"} <= reachable
 
 
 @pytest.mark.parametrize("shorten", [True, False])
@@ -127,7 +177,10 @@ def test_the_aft_end_is_drawn_to_scale_and_adds_up(shorten: bool) -> None:
 @pytest.mark.parametrize("shorten", [True, False])
 def test_the_stations_stand_in_order(stack: dict[str, Any], shorten: bool) -> None:
     passes = stack.get("layout") == "v_pass_through"
-    at = stations(sizes(stack), passes=passes, shorten=shorten, width=110.0, axis=20.0)
+    layout = stack.get("layout", "inline")
+    at = stations(
+        sizes(stack), passes=passes, shorten=shorten, width=110.0, axis=20.0, layout=layout
+    )
     middle = at.breaks or (at.log_end, at.strut_fwd)
     row = [at.front_tip, at.face, at.gland, at.log, at.log_end, *middle, at.strut_fwd,
            at.strut_aft, at.hub_front, at.hub_back, at.thread_end, at.tip, 110.0]  # fmt: skip
