@@ -11,11 +11,13 @@ from typing import Any, Literal
 from django.db.models import Count, Prefetch, QuerySet
 from django.utils import timezone
 
+from intake import own_answers
 from intake.domain.causes import CAUSES
 from intake.domain.lifecycle import Status
 from intake.domain.questions import QUESTIONS
 from intake.models import CallRecord, Event, FindingRecord, SheetVersion, Submission
 from intake.records.selectors import history_facts as history_facts  # asked for here by all
+from intake.second_reading import SAID_BY
 
 Dimension = Literal["cause", "check", "question"]
 
@@ -39,6 +41,17 @@ def by_key(idempotency_key: str) -> Submission | None:
 def current_sheet(submission: Submission) -> SheetVersion:
     """The version that counts now; the one already read with it, where there is one."""
     return submission.current
+
+
+def fresh_sheet(submission: Submission) -> SheetVersion:
+    """The version that counts at this moment, whatever was read along earlier."""
+    return submission.sheets.get(is_current=True)
+
+
+def measured_afresh(submission: Submission) -> frozenset[str]:
+    """The answers that the customer took once more on the status page."""
+    own = submission.sheets.filter(said_by=SAID_BY)
+    return own_answers.measured_afresh(list(own.order_by().values_list("reason", flat=True)))
 
 
 def call_queue() -> QuerySet[Submission]:

@@ -23,6 +23,7 @@ from intake.evaluate import evaluate
 from intake.inserts import insert
 from intake.limit_sets.selectors import current_limits
 from intake.models import CallRecord, Event, FindingRecord, SheetVersion, Submission
+from intake.own_answers import are_there, with_answers
 from intake.records.services import record_fit
 from intake.second_reading import SecondReading, asked_again, is_there, with_second
 from intake.signals import sheet_replaced, submission_ready
@@ -38,6 +39,7 @@ __all__ = [
     "receive_submission",
     "record_call",
     "record_fit",
+    "take_answers",
     "take_second_reading",
 ]
 
@@ -270,6 +272,28 @@ def take_second_reading(
         if not slug:
             raise SheetErrors({"": ["Thank you, but this is not asked any more."]})
         _judge_again(submission, sheet, with_second(sheet, slug, again), None)
+    return submission
+
+
+def take_answers(
+    *, submission: Submission, sheet_number: int, answers: Mapping[str, Any]
+) -> Submission:
+    """Store what customers answered alone on their own page, and judge the sheet again.
+
+    ``answers`` in the API's shape, by slug. Sent twice it is stored once. Raises SheetErrors (it
+    cannot be read, or nobody asked), Overtaken (the sheet is another one now), MoveError (it is
+    over).
+    """
+    with transaction.atomic():
+        try:
+            sheet = _hold(submission, sheet_number)
+        except Overtaken:
+            if are_there(selectors.fresh_sheet(submission), answers):
+                return submission
+            raise
+        require_move(Status(submission.status), Status.NEEDS_CALL)
+        again = selectors.measured_afresh(submission)
+        _judge_again(submission, sheet, with_answers(sheet, answers, again), None)
     return submission
 
 
