@@ -26,7 +26,12 @@ class Pen:
     """Draws one paper. ``y`` counts downwards from the top of the page, in points."""
 
     def __init__(
-        self, title: str, author: str, subject: str, page: tuple[float, float] = A4
+        self,
+        title: str,
+        author: str,
+        subject: str,
+        page: tuple[float, float] = A4,
+        language: str = "en",
     ) -> None:
         register()
         self.wide, self.high = page
@@ -38,7 +43,7 @@ class Pen:
             invariant=1,
             initialFontName=REGULAR,  # type: ignore[arg-type]
             initialFontSize=9,
-            lang="en",
+            lang=language,
         )
         self.tags = Tags(self.canvas)
         self.substituted = False

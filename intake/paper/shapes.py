@@ -6,7 +6,7 @@ from typing import Any
 
 from reportlab.lib.colors import Color, HexColor
 
-from intake.domain.shapes import Drawing, Line, Polygon, Shape, Text
+from intake.domain.shapes import Drawing, Line, Polygon, Shape, Text, runs
 from intake.paper.fonts import BOLD, REGULAR, width
 from intake.paper.pen import BRASS, INK, MM, SOFT, Pen
 
@@ -98,19 +98,26 @@ def _polygon(pen: Pen, shape: Polygon, stroke: bool) -> None:
 def _text(pen: Pen, shape: Text) -> None:
     """Words at a baseline; a fraction is set as one: raised figures, a slash, small figures."""
     font = BOLD if shape.kind == "lit" else REGULAR
+    pen.canvas.setFillColor(BRASS if shape.kind == "lit" else INK)
+    set_words(pen, shape.x, -shape.y, shape.text, font, shape.size, shape.anchor)
+
+
+def set_words(
+    pen: Pen, x: float, y: float, words: str, font: str, size: float, anchor: str = "start"
+) -> None:
+    """Words at a point of the canvas as it stands; a fraction is set as one."""
     pieces = []
-    for piece, role in shape.runs:
+    for piece, role in runs(words):
         text = pen.clean(piece) if piece.strip() else piece
         lead = " " if piece[:1] == " " and piece.strip() else ""
         tail = " " if piece[-1:] == " " and piece.strip() else ""
-        pieces += _set(f"{lead}{text}{tail}", role, shape.size)
-    total = sum(width(text, font, size) for text, size, _rise in pieces)
-    x = shape.x - {"start": 0.0, "middle": total / 2, "end": total}[shape.anchor]
-    pen.canvas.setFillColor(BRASS if shape.kind == "lit" else INK)
-    for text, size, rise in pieces:
-        pen.canvas.setFont(font, size)
-        pen.canvas.drawString(x, -shape.y + rise, text)
-        x += width(text, font, size)
+        pieces += _set(f"{lead}{text}{tail}", role, size)
+    total = sum(width(text, font, small) for text, small, _rise in pieces)
+    x -= {"start": 0.0, "middle": total / 2, "end": total}[anchor]
+    for text, small, rise in pieces:
+        pen.canvas.setFont(font, small)
+        pen.canvas.drawString(x, y + rise, text)
+        x += width(text, font, small)
 
 
 def _set(text: str, role: str, size: float) -> list[tuple[str, float, float]]:
