@@ -26,6 +26,7 @@ from intake.domain.lifecycle import MoveError, Status
 from intake.domain.sheet import SheetErrors
 from intake.forms import body_from_post
 from intake.models import Submission
+from intake.photos.selectors import photos_of
 
 QUEUE_PAGE = 25
 reader_required = needs("intake.view_submission")
@@ -88,6 +89,7 @@ def submission(request: HttpRequest, reference: str) -> HttpResponse:
         "rows": rows,
         "open": found.status != Status.WITHDRAWN,
         "history": history_lines(selectors.history_of(found)),
+        "photos": photos_of(found),
     }
     return render(request, "intake/submission.html", context)
 
@@ -166,7 +168,8 @@ def _saved_before(request: HttpRequest, key: str) -> HttpResponse:
 def _card(
     request: HttpRequest, found: Submission, card: CallCard, status: int = 200
 ) -> HttpResponse:
-    return render(request, "intake/call.html", {"submission": found, "card": card}, status=status)
+    context = {"submission": found, "card": card, "photos": photos_of(found)}
+    return render(request, "intake/call.html", context, status=status)
 
 
 def _find(reference: str) -> Submission:

@@ -29,6 +29,7 @@ HOMES = {
     "environ": ("config/settings.py",),
     "segno": ("quotes/paper/",),
     "phonenumbers": ("intake/domain/",),
+    "PIL": ("intake/photos/pictures.py",),
 }
 NOT_PURE = (
     "django", "rest_framework", "celery", "redis", "psycopg", "requests", "urllib", "http",

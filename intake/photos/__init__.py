@@ -1,0 +1,1 @@
+"""Photos of a submission: taken in, made harmless, kept, shown to who may see them."""
