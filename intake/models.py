@@ -17,7 +17,9 @@ from django.utils.translation import gettext_lazy as _
 
 from intake.domain.lifecycle import LABELS, Status
 from intake.fields import KeptJSON
-from intake.records.models import ShaftFitted as ShaftFitted  # Django looks for models here
+from intake.hand_over.models import HandedDraft as HandedDraft  # Django looks for models here
+from intake.photos.models import Photo as Photo  # Django looks for models here
+from intake.records.models import ShaftFitted as ShaftFitted
 
 SEVERITIES = [("stop", _("stop")), ("ask", _("ask")), ("note", _("note"))]
 VERDICTS = [("release", _("release")), ("ask", _("ask")), ("stop", _("stop"))]

@@ -1,0 +1,115 @@
+"""The guided path as data for the phone: every screen, and every word, in one language."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from django.urls import NoReverseMatch, reverse
+from django.utils import translation
+
+from catalog.domain.lengths import Length
+from intake.domain.drawing import ASKED
+from intake.domain.methods import METHOD_WORDS
+from intake.domain.questions import COMPOSITES, PART_RANGES, QUESTIONS, Question
+from intake.guided_steps import PATH, Step, further
+from intake.guided_words import WORDS
+from intake.short_path import BoxPlan, Words
+
+
+def guided_path(language: str) -> dict[str, Any]:
+    """Everything the page needs to ask, in that language."""
+    with translation.override(language):
+        told: dict[str, Any] = {
+            "language": language,
+            "words": {key: str(words) for key, words in WORDS.items()},
+            "steps": [_step(step) for step in (*PATH, *further())],
+        }
+    written = json.dumps(told, ensure_ascii=False, sort_keys=True)
+    return {"version": hashlib.sha256(written.encode()).hexdigest()[:12], **told}
+
+
+def _step(step: Step) -> dict[str, Any]:
+    plan = step.plan
+    question = QUESTIONS.get(plan.slug.removesuffix(".again"))
+    told = {
+        "slug": step.slug,
+        "path": plan.path,
+        "ask": str(plan.ask),
+        "how": str(plan.how),
+        "slip": str(plan.slip),
+        "cannot": str(plan.cannot),
+        "cannot_label": str(plan.cannot_label),
+        "boxes": [_box(box) for box in plan.boxes],
+        "opens": None if step.opens is None else list(step.opens),
+        "know": _know(step.know),
+        "caution": step.caution or None,
+        "blind": step.blind or None,
+        **_drawn(plan.slug),
+    }
+    return told | (_asked(question) if question else {"kind": plan.slug})
+
+
+def _asked(question: Question) -> dict[str, Any]:
+    told: dict[str, Any] = {"kind": question.kind, "mistake": question.slug}
+    if question.kind == "measured":
+        told["methods"] = [[way, str(METHOD_WORDS[way])] for way in question.methods]
+        told["default_method"] = question.default_method
+    if question.inch_range and question.metric_range:
+        told["range"] = {"in": _span(question.inch_range), "mm": _span(question.metric_range)}
+    return told
+
+
+def _drawn(slug: str) -> Mapping[str, Any]:
+    lit = slug.removesuffix(".again")
+    if lit == "face_to_strut_how":
+        lit = "face_to_strut_aft"
+    if lit not in ASKED:
+        return {"lit": None}
+    _word, hook, thumb = ASKED[lit]
+    return {"lit": lit, "ends": {"hook": hook, "thumb": thumb}}
+
+
+def _box(box: BoxPlan) -> dict[str, Any]:
+    told: dict[str, Any] = {"name": box.name, "label": str(box.label), "kind": box.kind}
+    if box.options:
+        told["options"] = [[value, _words(words)] for value, words in box.options]
+    if box.autocomplete:
+        told["autocomplete"] = box.autocomplete
+    if box.kind == "length":
+        told["range"] = _range_of(box.name)
+    return told
+
+
+def _words(words: Words) -> str:
+    return str(words)
+
+
+def _range_of(name: str) -> Mapping[str, list[int]] | None:
+    """What a number in this box can be, in nanometres, by the unit it is written in."""
+    slug, _dot, part = name.removeprefix("answers.").replace(".again", "").partition(".")
+    question = QUESTIONS[slug]
+    if slug in COMPOSITES:
+        span = PART_RANGES.get((slug, part))
+        return {"in": _span(span), "mm": _span(span)} if span else None
+    if question.inch_range and question.metric_range:
+        return {"in": _span(question.inch_range), "mm": _span(question.metric_range)}
+    return None
+
+
+def _span(span: tuple[Length, Length]) -> list[int]:
+    return [span[0].nm, span[1].nm]
+
+
+def _know(slug: str) -> str | None:
+    return next(_addresses("know", slug), None) if slug else None
+
+
+def _addresses(name: str, *args: str) -> Iterator[str]:
+    """A page of this room that may not be there."""
+    try:
+        yield reverse(name, args=args)
+    except NoReverseMatch:
+        return

@@ -1,0 +1,31 @@
+"""A square code (QR) as one path of unit squares, for a screen or a paper."""
+
+from __future__ import annotations
+
+from itertools import groupby
+
+from reportlab.graphics.barcode.qr import QrCodeWidget
+
+
+def square_code(text: str, *, quiet: int = 4) -> tuple[int, str]:
+    """Side length in modules, quiet zone of four included, and an SVG path of the dark ones.
+
+    Error correction M. One subpath for each run of dark modules in a row.
+
+    >>> size, path = square_code("https://desk.example.org/guided/#h=0123456789abcdefghijkl")
+    >>> size, path.startswith("M4 4h7v1h-7z")
+    (41, True)
+    """
+    code = QrCodeWidget(text, barLevel="M").qr
+    code.make()
+    runs = "".join(
+        f"M{quiet + run[0]} {quiet + row}h{len(run)}v1h-{len(run)}z"
+        for row in range(code.getModuleCount())
+        for run in _dark_runs([code.isDark(row, n) for n in range(code.getModuleCount())])
+    )
+    return code.getModuleCount() + 2 * quiet, runs
+
+
+def _dark_runs(row: list[bool]) -> list[list[int]]:
+    grouped = groupby(range(len(row)), key=lambda n: row[n])
+    return [list(run) for dark, run in grouped if dark]
