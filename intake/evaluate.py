@@ -10,7 +10,6 @@ from collections.abc import Iterable
 from dataclasses import replace
 from functools import lru_cache
 
-from catalog.domain.lengths import Length
 from catalog.domain.stock import Stock
 from intake.checks import CHECKS
 from intake.checks.base import Check
@@ -18,10 +17,8 @@ from intake.domain.case import Case, build_case
 from intake.domain.history import History
 from intake.domain.limits import DEFAULT_LIMITS, Limits
 from intake.domain.next_question import next_question
-from intake.domain.parts import match_parts
-from intake.domain.routes import Routes
 from intake.domain.sheet import Sheet
-from intake.domain.verdict import Finding, RouteUsed, Severity, Shaft, Verdict
+from intake.domain.verdict import Finding, Severity, Verdict
 
 _SEVERITY_ORDER = {Severity.STOP: 0, Severity.ASK: 1, Severity.NOTE: 2}
 # What a wrong part costs the desk (invented): a shaft is remade, the others are exchanged.
@@ -54,15 +51,8 @@ def evaluate(
     else:
         rest = _findings(asked, case)
     findings = _dearest_first(found + _settled(rest, sheet, history))
-    return Verdict(
-        wants=sheet.wants,
-        findings=findings,
-        shaft=_shaft(case),
-        next_question=next_question(case, findings) if with_next_question else None,
-        parts=match_parts(case),
-        case=case,
-        rules_version=limits.name,
-    )
+    asked_next = next_question(case, findings) if with_next_question else None
+    return Verdict(case, findings, asked_next)
 
 
 def fingerprint(sheet: Sheet, answers: Iterable[str]) -> str:
@@ -117,35 +107,4 @@ def _settled(found: list[Finding], sheet: Sheet, history: History) -> list[Findi
 def _dearest_first(found: list[Finding]) -> tuple[Finding, ...]:
     return tuple(
         sorted(found, key=lambda f: (_SEVERITY_ORDER[f.severity], -max(_COST[p] for p in f.holds)))
-    )
-
-
-def _shaft(case: Case) -> Shaft | None:
-    if "shaft" not in case.sheet.wants or case.size is None or case.routes is None:
-        return None
-    if case.exact is None or case.cut is None or case.gap is None or case.overall is None:
-        return None
-    return Shaft(
-        system=case.size.system,
-        nominal=case.size.diameter,
-        exact=case.exact,
-        cut=case.cut,
-        overall=case.overall,
-        u_nm=case.u_nm,
-        predicted_gap=case.gap,
-        fit_probability=case.fit,
-        routes=_routes(case.routes),
-    )
-
-
-def _routes(routes: Routes) -> tuple[RouteUsed, ...]:
-    return tuple(
-        RouteUsed(
-            route=route.name,
-            length=Length(route.estimate.nm),
-            u_nm=route.estimate.u_nm,
-            used=route.name in routes.used,
-            how=route.how,
-        )
-        for route in routes.found
     )

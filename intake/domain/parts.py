@@ -3,12 +3,33 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any, NamedTuple
 
 from catalog.domain.lengths import Length
 from catalog.domain.stock import StockPart
 from intake.domain.case import Case
 from intake.domain.recognised import bore_of, flange_of, shell_of
-from intake.domain.verdict import PartMatch
+
+
+class PartMatch(NamedTuple):
+    """A part of the catalogue for this sheet, and why it."""
+
+    code: str
+    kind: str
+    quantity: int
+    in_stock: bool
+    why: str
+
+    def as_json(self) -> dict[str, Any]:
+        """The match as the API gives it."""
+        return {
+            "code": self.code,
+            "kind": self.kind,
+            "quantity": self.quantity,
+            "in_stock": self.in_stock,
+            "why": self.why,
+        }
+
 
 _DIRECTION_WORDS = {"aft": "conventional", "forward": "reversed"}
 

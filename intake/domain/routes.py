@@ -6,7 +6,6 @@ x runs along the shaft from the coupling face, positive aft; lengths end at the 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import NamedTuple
 
 from catalog.domain.ends import ShaftEnd, shaft_end
 from catalog.domain.lengths import Length
@@ -21,17 +20,9 @@ from intake.domain.strut import outside_u, read_twice, spacers, strut_distance
 _OLD_ROUTE_KILLERS = frozenset({"engine", "gearbox", "mounts", "coupling", "strut", "log"})
 
 
-class Route(NamedTuple):
-    """One way to the length, by its name in the API: boat, tail, old_shaft, history."""
-
-    name: str
-    estimate: Estimate
-    how: str
-
-
 @dataclass(frozen=True, slots=True)
 class Routes:
-    """Every route there is, the blend that is believed, and how the routes stand to each other.
+    """What every route comes to, the blend that is believed, and how they stand to each other.
 
     ``boat`` is the boat route with the best tail; ``old`` the old shaft's, ``past`` that of the
     last shaft supplied. ``difference`` is boat less old. ``units`` gives the standard uncertainty
@@ -39,8 +30,7 @@ class Routes:
     mistake can move together; boat and tail share the strut distance and count once.
     """
 
-    found: tuple[Route, ...]
-    used: frozenset[str]
+    believed: frozenset[str]
     best: Estimate | None
     boat: Estimate | None
     old: Estimate | None
@@ -92,11 +82,9 @@ def find_routes(
     best, believed = _best(boat, old if measured else None, past, limits)
     if best is None and old is not None:
         best, believed = old, {"old_shaft"}
-    found, used = _named(sheet, strut, goal, hub_tail, taped_tail, tail, old, past, believed)
     counts = (boat is not None, _witnesses(old, measured, limits), past is not None)
     return Routes(
-        found=found,
-        used=frozenset(used),
+        believed=frozenset(believed),
         best=best,
         boat=boat,
         old=old,
@@ -229,35 +217,3 @@ def _best(
 def _agree(one: Estimate, other: Estimate, limits: Limits) -> bool:
     difference = one.minus(other)
     return abs(difference.nm) <= limits.route_z_note * difference.u_nm
-
-
-def _named(
-    sheet: Sheet,
-    strut: Estimate | None,
-    goal: Estimate,
-    hub_tail: Estimate | None,
-    taped_tail: Estimate | None,
-    tail: Estimate | None,
-    old: Estimate | None,
-    past: Estimate | None,
-    believed: set[str],
-) -> tuple[tuple[Route, ...], set[str]]:
-    """The routes as they are shown: boat and tail apart, though they are believed together."""
-    found: list[Route] = []
-    used = set(believed)
-    if strut:
-        by_hub = hub_tail if hub_tail or taped_tail else tail
-        if by_hub:
-            how = "strut + gap + hub + nut and thread" if hub_tail else "strut + fixed tail"
-            found.append(Route("boat", strut.plus(goal).plus(by_hub), how))
-        if taped_tail:
-            how = "strut + gap + (tail - gap as it is)"
-            found.append(Route("tail", strut.plus(goal).plus(taped_tail), how))
-            if "boat" in believed:
-                used.add("tail")
-    if old:
-        assumed = "" if sheet.length("gap_now") is not None else ", gap assumed"
-        found.append(Route("old_shaft", old, f"old shaft + gap wanted - gap as it was{assumed}"))
-    if past:
-        found.append(Route("history", past, "last shaft supplied + gap wanted - gap as fitted"))
-    return tuple(found), used

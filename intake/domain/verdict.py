@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
-from typing import Any, NamedTuple
+from typing import Any
 
-from catalog.domain.lengths import Length
 from intake.domain.case import Case
+from intake.domain.parts import PartMatch, match_parts
+from intake.domain.shaft import Shaft, shaft_of
 from intake.domain.stack import stack_up
-
-RULES_VERSION = "2026.1"
 
 
 class Severity(StrEnum):
@@ -61,54 +60,6 @@ class Finding:
         }
 
 
-class RouteUsed(NamedTuple):
-    """One way to the length: boat, tail, old_shaft or history; ``u_nm`` one standard deviation."""
-
-    route: str
-    length: Length
-    u_nm: float
-    used: bool
-    how: str
-
-    def as_json(self) -> dict[str, Any]:
-        """The route as the API gives it."""
-        return {
-            "route": self.route,
-            "length": self.length.as_json(),
-            "standard_uncertainty_mm": mm_places(self.u_nm),
-            "used": self.used,
-            "how": self.how,
-        }
-
-
-@dataclass(frozen=True, slots=True)
-class Shaft:
-    """The shaft the sheet asks for: nominal size, lengths, the gap it will leave, how sure."""
-
-    system: str
-    nominal: Length
-    exact: Length
-    cut: Length
-    overall: Length
-    u_nm: float
-    predicted_gap: Length
-    fit_probability: float
-    routes: tuple[RouteUsed, ...]
-
-    def as_json(self) -> dict[str, Any]:
-        """The shaft as the API gives it."""
-        return {
-            "nominal": {"system": self.system, **self.nominal.as_json()},
-            "exact_length": self.exact.as_json(),
-            "cut_length": self.cut.as_json(),
-            "overall_length": self.overall.as_json(),
-            "standard_uncertainty_mm": mm_places(self.u_nm),
-            "predicted_gap": self.predicted_gap.as_json(),
-            "fit_probability": round(self.fit_probability, 4),
-            "routes": [route.as_json() for route in self.routes],
-        }
-
-
 @dataclass(frozen=True, slots=True)
 class NextQuestion:
     """The one thing worth asking next; ``gain`` is in fit probability (0 to 1)."""
@@ -126,37 +77,33 @@ class NextQuestion:
         }
 
 
-class PartMatch(NamedTuple):
-    """A part of the catalogue for this sheet, and why it."""
-
-    code: str
-    kind: str
-    quantity: int
-    in_stock: bool
-    why: str
-
-    def as_json(self) -> dict[str, Any]:
-        """The match as the API gives it."""
-        return {
-            "code": self.code,
-            "kind": self.kind,
-            "quantity": self.quantity,
-            "in_stock": self.in_stock,
-            "why": self.why,
-        }
-
-
 @dataclass(frozen=True, slots=True)
 class Verdict:
     """Everything known about a sheet after judging it."""
 
-    wants: tuple[str, ...]
+    case: Case
     findings: tuple[Finding, ...]
-    shaft: Shaft | None
     next_question: NextQuestion | None
-    parts: tuple[PartMatch, ...]
-    case: Case | None = field(default=None, repr=False, compare=False)
-    rules_version: str = RULES_VERSION
+
+    @property
+    def wants(self) -> tuple[str, ...]:
+        """The parts that were asked for."""
+        return self.case.sheet.wants
+
+    @property
+    def rules_version(self) -> str:
+        """The name of the limits it was judged by."""
+        return self.case.limits.name
+
+    @property
+    def shaft(self) -> Shaft | None:
+        """The shaft, or None where none is wanted or can be computed. Made anew each time."""
+        return shaft_of(self.case)
+
+    @property
+    def parts(self) -> tuple[PartMatch, ...]:
+        """What of the catalogue this sheet asks for. Looked up anew each time."""
+        return match_parts(self.case)
 
     @property
     def verdicts(self) -> dict[str, Call]:
@@ -176,13 +123,13 @@ class Verdict:
 
     def as_json(self) -> dict[str, Any]:
         """The answer of the API."""
-        calls = self.verdicts
+        calls, shaft = self.verdicts, self.shaft
         worst = max(calls.values(), key=_WEIGHT.__getitem__, default=Call.RELEASE)
         return {
             "verdict": worst.value,
             "verdicts": {part: call.value for part, call in calls.items()},
             "rules_version": self.rules_version,
-            "shaft": self.shaft.as_json() if self.shaft else None,
+            "shaft": shaft.as_json() if shaft else None,
             "findings": [finding.as_json() for finding in self.findings],
             "next_question": self.next_question.as_json() if self.next_question else None,
             "parts": [part.as_json() for part in self.parts],
@@ -190,10 +137,5 @@ class Verdict:
 
     def as_record(self) -> dict[str, Any]:
         """The answer with the stack-up for drawing and papers; what is stored."""
-        stack = stack_up(self.case) if self.shaft and self.case else {}
-        return {**self.as_json(), "stack": stack}
-
-
-def mm_places(nm: float) -> str:
-    """A standard uncertainty in millimetres with two places, as text."""
-    return f"{nm / 1_000_000:.2f}"
+        answer = self.as_json()
+        return {**answer, "stack": stack_up(self.case) if answer["shaft"] else {}}

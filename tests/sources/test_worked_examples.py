@@ -15,7 +15,7 @@ import pytest
 from catalog.domain.lengths import Length, inches, mm
 from intake.domain.case import Case
 from intake.domain.fit import fit_probability
-from intake.domain.routes import Route
+from intake.domain.shaft import RouteUsed, routes_shown
 from tests.given import a_case, as_inches, judged
 
 ALL = (
@@ -94,9 +94,8 @@ def test_a_worked_example_as_the_verdict_gives_it(example: Example) -> None:
     assert shaft.u_nm / example.unit.nm == pytest.approx(example.u, abs=example.places)
 
 
-def route(case: Case, name: str) -> Route:
-    assert case.routes is not None
-    return next(found for found in case.routes.found if found.name == name)
+def route(case: Case, name: str) -> RouteUsed:
+    return next(shown for shown in routes_shown(case) if shown.route == name)
 
 
 def chance(case: Case, gap: Length) -> float:
@@ -140,7 +139,7 @@ def test_w2_cut_to_quarters_it_would_be_a_coin_toss() -> None:
 
 def test_w3_the_old_shaft_agrees_once_its_gap_is_taken_off() -> None:
     case = a_case(without=ALL, **W3, old_length_face_to_thread=tape("44 1/4", "tape"))
-    assert route(case, "old_shaft").estimate.nm == inches("43 5/8").nm
+    assert route(case, "old_shaft").length.nm == inches("43 5/8").nm
     assert as_inches(case.exact) == as_inches(case.cut) == "43 5/8"
 
 
@@ -155,8 +154,8 @@ def test_w3_copying_the_old_shaft_would_never_fit() -> None:
 def test_w4_tail_less_gap_agrees_with_the_hub() -> None:
     """p = 126 - 22 = 104 = hub 75 + n 29; both together are a little surer than 1.6 mm."""
     case = a_case(without=ALL, **W4)
-    assert route(case, "tail").estimate.nm == route(case, "boat").estimate.nm == mm(1359).nm
-    assert route(case, "tail").estimate.u_nm / mm(1).nm == pytest.approx(1.6, abs=0.05)
+    assert route(case, "tail").length.nm == route(case, "boat").length.nm == mm(1359).nm
+    assert route(case, "tail").u_nm / mm(1).nm == pytest.approx(1.6, abs=0.05)
     assert (case.exact, case.cut, case.gap) == (mm(1359), mm(1360), mm(20))
-    assert case.u_nm < route(case, "tail").estimate.u_nm
+    assert case.u_nm < route(case, "tail").u_nm
     assert 100 * case.probability == pytest.approx(100.0, abs=0.05)
