@@ -125,4 +125,4 @@ def test_m25_one_nanometre_decides() -> None:
     for length, believed in ((last, True), (last - 1, False)):
         found = _with_a_past_shaft(Length(length)).routes
         assert found is not None
-        assert ("history" in found.used) is believed
+        assert ("history" in found.believed) is believed
