@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from intake.domain.shapes import Drawing
-from intake.domain.sketches import before, bearing, coupling, line, propeller
+from intake.domain.sketches import bearing, before, coupling, line, propeller
 
 SKETCHES: dict[str, Callable[[], Drawing]] = {
     draw.__name__: draw
