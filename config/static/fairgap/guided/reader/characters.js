@@ -32,6 +32,11 @@ const VALUES = "1/2 1/3 2/3 1/4 3/4 1/5 2/5 3/5 4/5 1/6 5/6 1/7 1/8 3/8 5/8 7/8 
 const SIGNS = new Map(VALUES.split(" ").map((value, at) => [NAMES[at], value]));
 const SIGN = new RegExp(`[${NAMES.join("")}](?![0-9${NAMES.join("")}])`, "g");
 
+/** Whether it has more characters than that; some take two places in a text. */
+export function isLonger(text, most) {
+  return text.length > 2 * most || (text.length > most && [...text].length > most);
+}
+
 /** The text without the blanks at its ends. */
 export function stripped(text) {
   let [start, end] = [0, text.length];
@@ -56,7 +61,7 @@ function inAscii(text) {
     .replace(SIGN, (sign) => ` ${SIGNS.get(sign)}`);
 }
 
-/** Between two digits nothing tells whether they belong together: one is left there, and refused. */
+/** Between two digits nothing tells whether they belong together: one stays, and is refused. */
 function unseen(run, at, text) {
   const between = /[0-9]/.test(text[at - 1] ?? "") && /[0-9]/.test(text[at + run.length] ?? "");
   return between ? run[0] : "";

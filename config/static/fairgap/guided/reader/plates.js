@@ -2,11 +2,11 @@
 // (intake/domain/plates.py, intake/domain/angles.py).
 //
 // Each reader returns {understood: true, ...} or {understood: false, message}, an English sentence.
-import { plain, stripped } from "./characters.js";
+import { isLonger, plain } from "./characters.js";
 import { NM_PER_INCH, NM_PER_MM } from "./lengths.js";
 
 const LONGEST = 40; // characters; what is longer is no plate
-const tidy = (text) => ([...text].length <= LONGEST ? plain(text) : "");
+const tidy = (text) => (isLonger(text, LONGEST) ? "" : plain(text));
 const numberOf = (text) => Number(text.replace(",", "."));
 const refused = (message) => ({ understood: false, message });
 
@@ -83,9 +83,12 @@ function metricThread(written, pitch) {
   return { text, system: "mm", major: size * NM_PER_MM, pitch: fine ? String(fine) : "" };
 }
 
+const ANGLE = /^([0-9]{1,2}(?:[.,][0-9]{1,2})?)\s*(?:°|deg|degrees?)?\.?$/i;
+const FULL_WIDTH = /[\uff10-\uff19]/g;
+
 /** The slope of a shaft in degrees, from 0 to 45: {value}. */
 export function readAngle(text) {
-  const found = /^([0-9]{1,2}(?:[.,][0-9]{1,2})?)\s*(?:°|deg|degrees?)?\.?$/i.exec(stripped(text));
+  const found = ANGLE.exec(text.trim().replace(FULL_WIDTH, (digit) => plain(digit)));
   const value = found ? numberOf(found[1]) : 46;
   if (value <= 45) return { understood: true, value };
   return refused("Give the slope in degrees, such as 10; a level shaft is 0.");

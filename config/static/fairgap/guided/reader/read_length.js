@@ -2,7 +2,7 @@
 //
 // The same rules as the server's reader (catalog/domain/tape.py and what it imports, file by file);
 // tests/vectors/lengths.json runs against both. It needs no network and nothing but these files.
-import { plain, stripped } from "./characters.js";
+import { isLonger, plain, stripped } from "./characters.js";
 import { readFigures, shapeOf } from "./figures.js";
 import { both, inchText, mmText, spoken } from "./lengths.js";
 import { EXAMPLES, LONGEST, Refused, TOO_LONG, whyUnreadable } from "./refusals.js";
@@ -53,7 +53,7 @@ function isRead(text) {
 
 /** The same without its texts: {nm, unit, system, unitWritten, doubts, mark, extraU}; or thrown. */
 function reading(text, unit, plausible) {
-  if (text.length > LONGEST && [...text].length > LONGEST) throw new Refused(...TOO_LONG);
+  if (isLonger(text, LONGEST)) throw new Refused(...TOO_LONG);
   const shape = shapeOf(stripped(text).toLowerCase());
   if (shape) return readFigures(shape, unit, plausible);
   const said = plain(text);
