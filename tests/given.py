@@ -34,7 +34,9 @@ CLEAN: dict[str, Any] = {
 }
 
 
-def a_body(*, without: tuple[str, ...] = (), top: dict[str, Any] | None = None, **answers: Any):
+def a_body(
+    *, without: tuple[str, ...] = (), top: dict[str, Any] | None = None, **answers: Any
+) -> dict[str, Any]:
     """The clean sheet's body with some answers changed, and some left out."""
     kept = {slug: answer for slug, answer in CLEAN.items() if slug not in without}
     return {

@@ -8,6 +8,7 @@ from catalog.domain.ends import ShaftEnd
 from catalog.domain.lengths import inches, mm
 from intake.domain.history import History
 from intake.domain.limits import Limits
+from intake.domain.methods import uncertainty_nm
 from intake.domain.sheet import Reading, Sheet
 from intake.domain.strut import agrees
 
@@ -83,7 +84,8 @@ def _of_the_gap(sheet: Sheet) -> Iterator[str]:
         return
     if gap.method == "drill_shank" and not loosely_held(sheet):
         yield "gap_by_drill_bolted"
-    if gap.length in _THREE_QUARTERS:
+    said_roughly = gap.u_nm > uncertainty_nm("gap_now", gap.method)
+    if gap.length in _THREE_QUARTERS or said_roughly:
         yield "gap_as_if_assumed"
 
 

@@ -11,7 +11,9 @@ import pytest
 from catalog.domain.lengths import inches
 from intake.domain.explain import by_cause, explain, prepare
 from intake.domain.limits import DEFAULT_LIMITS, Limits
+from intake.domain.slip_words import share_of
 from intake.domain.slips import OK, Sizes, learned, possible_slips, weights
+from tests.given import a_case
 
 READINGS = ("strut", "old", "gap", "rule")
 # "Boat less old" grows with strut, gap and tail and shrinks with the old length.
@@ -87,3 +89,14 @@ def test_the_desks_own_counts_take_over() -> None:
 def test_a_limit_set_with_counts_weighs_by_them() -> None:
     counted = Limits(cause_counts={"OK": 700, "D-SAG": 100})
     assert weights(counted)["D-SAG"] > 10 * weights(DEFAULT_LIMITS)["D-SAG"]
+
+
+def test_a_gap_said_roughly_counts_as_if_it_were_assumed() -> None:
+    """Said "about", blank, or exactly three quarters: common practice, no source."""
+    told = {"text": "about 5/8", "method": "tape"}
+    measured = {"text": "5/8", "method": "tape"}
+    rough, plain = (
+        share_of(a_case(gap_now=gap, without=("tail_to_thread",)), "G-ASSUME")
+        for gap in (told, measured)
+    )
+    assert rough > 2 * plain
