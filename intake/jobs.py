@@ -39,6 +39,8 @@ LONGEST_WAIT = timedelta(minutes=15)
 POLL_SECONDS = 2.0  # the embedded thread also looks without being nudged
 
 _handlers: dict[str, Handler] = {}
+_chores: dict[Callable[[], object], float] = {}  # what the sweep looks after, and when it last did
+CHORE_SECONDS = 600.0
 _bell = threading.Event()
 
 
@@ -99,7 +101,29 @@ def _nudge(key: str) -> None:
         log.warning("No nudge for job %s (%s): the sweep will find it", key, error)
 
 
+def chore(work: Callable[[], object]) -> Callable[[], object]:
+    """Register what the sweep looks after now and then, in every process that sweeps.
+
+    It may run in several at once, so it only asks for work, by ``enqueue`` and its keys.
+    """
+    _chores[work] = -CHORE_SECONDS
+    return work
+
+
 # --- Doing it -------------------------------------------------------------------------
+
+
+def sweep() -> int:
+    """The chores whose turn it is, then whatever is due; say how many jobs ran."""
+    now = time.monotonic()
+    for work, last in list(_chores.items()):
+        if now - last >= CHORE_SECONDS:
+            _chores[work] = now
+            try:
+                work()
+            except Exception:  # one chore that stumbles keeps nobody else's work waiting
+                log.exception("A chore of the sweep stumbled")
+    return drain()
 
 
 def drain(*, seconds: float = 30.0) -> int:
@@ -197,7 +221,7 @@ def _serve(stop: threading.Event) -> None:
         _bell.wait(POLL_SECONDS)
         _bell.clear()
         try:
-            drain()
+            sweep()
         except Exception:  # the thread must outlive a database that is away for a while
             log.exception("The job thread stumbled; it goes on")
         finally:

@@ -15,5 +15,5 @@ def run_job(pk: int) -> None:
 
 @shared_task(name="intake.drain")
 def drain() -> None:
-    """The sweep: whatever is due and whoever lost its nudge."""
-    jobs.drain()
+    """The sweep: whatever is due, whoever lost its nudge, and the chores."""
+    jobs.sweep()

@@ -12,3 +12,4 @@ class QuotesConfig(AppConfig):
     def ready(self) -> None:
         """Listen to intake, and say how its quotes are made."""
         from quotes import handlers, receivers  # noqa: F401
+        from quotes.links import handlers as mails  # noqa: F401

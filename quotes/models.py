@@ -12,6 +12,10 @@ from django.utils.translation import gettext_lazy as _
 
 from intake.models import SheetVersion, Submission
 from quotes.domain.lifecycle import QuoteStatus
+from quotes.links.models import Mail as Mail  # Django looks for models here
+from quotes.links.models import NoReminders as NoReminders
+from quotes.links.models import OldLink as OldLink
+from quotes.outcomes.models import Outcome as Outcome
 
 STATUSES = [
     (QuoteStatus.DRAFTED.value, _("drafted")),

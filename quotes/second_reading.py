@@ -96,3 +96,10 @@ def what_happened(sheet: SheetVersion) -> str:
             "and ring you, so that you need not guess which one is right."
         )
     return _("Thank you. The two readings agree. What is still open stands below.")
+
+
+def what_now(sheet: SheetVersion) -> str:
+    """What the answers given on the page came to, for the customer."""
+    if sheet.verdict == "release":
+        return _("Thank you. Your numbers agree now, and nothing is open any more.")
+    return _("Thank you. Your answers are stored. What is still open stands below.")

@@ -203,8 +203,10 @@ def accept_quote(*, quote: Quote, name: str, confirmations: list[str]) -> Quote:
 
 def statements(sheet: SheetVersion) -> dict[str, str]:
     """What must be confirmed before a quote on this sheet can be accepted, by short name."""
-    order = read_order(sheet.body, sheet.outcome)
-    return to_confirm(order.shaft is not None)
+    order, told = read_order(sheet.body, sheet.outcome), sheet.readings
+    boat = (sheet.body.get("answers") or {}).get("boat_name_and_station")
+    station = str(boat.get("station") or "") if isinstance(boat, dict) else ""
+    return to_confirm(order.shaft is not None, told, station)
 
 
 def _confirmed(quote: Quote, name: str, confirmations: list[str]) -> list[str]:
@@ -215,7 +217,7 @@ def _confirmed(quote: Quote, name: str, confirmations: list[str]) -> list[str]:
         if short not in confirmations
     }
     if not name:
-        errors["name"] = "Please give the name of the person who accepts."
+        errors["name"] = "Please give the name of the person who accepts, or a code word."
     if errors:
         raise NotConfirmed(errors)
     return list(wanted)

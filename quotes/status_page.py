@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from datetime import date
 from functools import cached_property
 from typing import Any, cast
 
+from django.http import QueryDict
 from django.utils import timezone
-from django.utils.functional import Promise
 from django.utils.safestring import SafeString, mark_safe
-from django.utils.translation import gettext_lazy as _
 
 from intake.domain.drawing import drive_line, gap_picture
 from intake.domain.lifecycle import Status
@@ -19,8 +19,10 @@ from intake.domain.sheet import Sheet, SheetErrors
 from intake.domain.svg import to_svg
 from intake.likely import Doubts
 from intake.models import SheetVersion, Submission
+from intake.photos.selectors import Photos, photos_of
 from intake.review_page import own_numbers
-from intake.second_reading import SINGLE_ROUTE, asked_again
+from intake.second_reading import asked_again
+from intake.selectors import measured_afresh
 from quotes import price_show, services
 from quotes.domain.facts import Measured
 from quotes.domain.lifecycle import QuoteStatus
@@ -29,27 +31,11 @@ from quotes.domain.paper_facts import measured, notes
 from quotes.domain.texts import LABELS
 from quotes.domain.words import both, gap_words, rounding_words
 from quotes.models import Quote
+from quotes.outcomes.form import FitForm
+from quotes.outcomes.selectors import asked_now, leaves_on
 from quotes.second_reading import AgainForm
-
-Words = str | Promise
-
-# Word beside the verdict's shape, and what happens next.
-_STATE: dict[Status, tuple[Words, Words]] = {
-    Status.RECEIVED: (_("Received"), _("We are reading your numbers.")),
-    Status.NEEDS_CALL: (
-        _("A question"),
-        _("Something is open, and we will ring you to settle it."),
-    ),
-    Status.READY: (_("Adds up"), _("Your numbers agree. The quote is being made.")),
-    Status.QUOTED: (_("Quoted"), _("Your numbers agree, and your quote is here.")),
-    Status.ACCEPTED: (_("Accepted"), _("Thank you. We make it to the quote you accepted.")),
-    Status.DECLINED: (_("Declined"), _("You declined the quote. Nothing will be made.")),
-    Status.LAPSED: (_("Run out"), _("The quote has run out. Ring us, and we make a new one.")),
-    Status.WITHDRAWN: (_("Withdrawn"), _("This request is closed. Nothing will be made.")),
-}
-_BY_HAND: Words = _("Your numbers agree. A price is still to come; we finish the quote by hand.")
-_ONCE_MORE: Words = _("Your numbers are here. One reading more may settle it at once.")
-_CALL_OF = {Status.NEEDS_CALL: "ask", Status.RECEIVED: "ask", Status.WITHDRAWN: "stop"}
+from quotes.status_asks import Asks
+from quotes.status_words import ANSWER_HERE, BY_HAND, CALL_OF, ONCE_MORE, STATE, WHYS, Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +47,10 @@ class Typed:
     reason: str = ""
     again: Mapping[str, str] = field(default_factory=dict)
     errors: Mapping[str, str] = field(default_factory=dict)
+    answers: QueryDict = field(default_factory=lambda: QueryDict(""))
+    answer_errors: Mapping[str, Sequence[str]] = field(default_factory=dict)
+    why: str = ""
+    fit: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -87,20 +77,22 @@ class StatusPage:
     @property
     def call(self) -> str:
         """release, ask or stop: the shape and hue beside the word."""
-        return _CALL_OF.get(self.status, str(self.sheet.verdict))
+        return CALL_OF.get(self.status, str(self.sheet.verdict))
 
     @property
     def word(self) -> Words:
-        return _STATE[self.status][0]
+        return STATE[self.status][0]
 
     @property
     def sentence(self) -> Words:
         """What happens next."""
-        if self.again and not self.questions.first:
-            return _ONCE_MORE
+        if self.again and not self.questions.first and not self.asks.here:
+            return ONCE_MORE
+        if self.asks.here and not self.questions.first:
+            return ANSWER_HERE
         if self.status == Status.READY and self.is_draft:
-            return _BY_HAND
-        return _STATE[self.status][1]
+            return BY_HAND
+        return STATE[self.status][1]
 
     @property
     def is_draft(self) -> bool:
@@ -111,19 +103,23 @@ class StatusPage:
         """The quote comes in a moment by itself."""
         return self.status == Status.READY and not self.is_draft
 
+    @cached_property
+    def asks(self) -> Asks:
+        """What is still open: what can be answered here, and what a person has to ask."""
+        if self.status not in (Status.NEEDS_CALL, Status.RECEIVED):
+            return Asks(SheetVersion(outcome={}, body={}))
+        again = measured_afresh(self.submission)
+        return Asks(self.sheet, again, self.typed.answers, self.typed.answer_errors)
+
     @property
     def questions(self) -> Doubts:
-        """What we still ask: each open question once, dearest first.
+        """What we ring about: each open question once, dearest first."""
+        return Doubts(self.asks.by_call)
 
-        The second reading is not among them: it has a form of its own.
-        """
-        if self.status not in (Status.NEEDS_CALL, Status.RECEIVED):
-            return Doubts(())
-        own = SINGLE_ROUTE if self.again else ""
-        found: Sequence[Mapping[str, Any]] = self.outcome.get("findings") or ()
-        held = [f for f in found if f["severity"] != "note"]
-        asked = {f["question"]: f for f in reversed(held) if f["question"] and f["check"] != own}
-        return Doubts([f for f in held if asked.get(f["question"]) is f])
+    @property
+    def can_ring(self) -> bool:
+        """Whether a phone number was left."""
+        return bool(self.submission.contact_phone)
 
     @cached_property
     def again(self) -> AgainForm | None:
@@ -137,17 +133,37 @@ class StatusPage:
 
         A length that is to be read once more is left out: the second reading is taken blind.
         """
-        hidden = LABELS.get(self.again.slug) if self.again else None
-        found = measured(self._sheet, self.stack) if self._sheet else ()
-        return [row for row in found if row.label != hidden]
+        stack = self.stack if self.sheet.verdict == "release" else {}
+        found = measured(self._own, stack) if self._own else ()
+        hidden = {LABELS.get(slug) for slug in self._hidden}
+        return [row for row in found if row.label not in hidden]
+
+    @property
+    def _hidden(self) -> frozenset[str]:
+        """What is to be read blind is shown nowhere."""
+        return self.asks.hidden | ({self.again.slug} if self.again else frozenset())
+
+    @cached_property
+    def _own(self) -> Sheet | None:
+        """The sheet as it may be shown: without the readings that are to be taken once more."""
+        if self._sheet is None or not self._hidden:
+            return self._sheet
+        left = {k: one for k, one in self._sheet.readings.items() if k not in self._hidden}
+        return replace(self._sheet, readings=left)
+
+    @property
+    def photos(self) -> Photos:
+        """The customer's photos, and whether more may come."""
+        return photos_of(self.submission)
 
     @property
     def notes(self) -> tuple[str, ...]:
         """What the checks noted and the customer should know."""
-        if not self.again:
-            return notes(self.outcome)
-        slug = self.again.slug  # what is to be read blind is not hinted at either
-        kept = [f for f in self.outcome["findings"] if slug not in f["answers"]]
+        kept = [
+            finding
+            for finding in self.outcome.get("findings") or ()
+            if not self._hidden.intersection(finding["answers"])  # not hinted at either
+        ]
         return notes({**self.outcome, "findings": kept})
 
     @property
@@ -155,8 +171,8 @@ class StatusPage:
         """The drive line: in full once the numbers hold, until then the customer's own alone."""
         if self.again:
             return _safe(to_svg(drive_line({}, lit=self.again.slug), ident="line"))
-        if self.sheet.verdict != "release" and self._sheet:
-            return own_numbers(self._sheet)
+        if self.sheet.verdict != "release" and self._own:
+            return own_numbers(self._own)
         return _safe(to_svg(drive_line(self.stack), ident="line")) if self.stack else SafeString("")
 
     @cached_property
@@ -224,6 +240,24 @@ class StatusPage:
             return []
         wanted = services.statements(self.sheet)
         return [(short, words, short in self.typed.confirmed) for short, words in wanted.items()]
+
+    @cached_property
+    def fit(self) -> FitForm | None:
+        """The form that asks whether it fitted, once it is time."""
+        if self.quote is None or self.quote.status != QuoteStatus.ACCEPTED:
+            return None
+        after = asked_now(self.quote)
+        return FitForm(after, self.typed.fit, self.typed.errors) if after else None
+
+    @property
+    def leaves(self) -> date | None:
+        """The day an accepted order should leave us."""
+        return leaves_on(self.quote) if self.quote and self.quote.accepted_at else None
+
+    @property
+    def whys(self) -> list[tuple[str, Words, bool]]:
+        """Reasons to decline: code, words, chosen."""
+        return [(code, words, code == self.typed.why) for code, words in WHYS]
 
     @property
     def open_statement(self) -> tuple[str, str] | None:

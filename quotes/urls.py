@@ -5,10 +5,17 @@ from __future__ import annotations
 from django.urls import path
 
 from quotes import desk, views
+from quotes.links import views as links
 
 urlpatterns = [
     path("s/<str:token>/", views.status, name="status"),
     path("s/<str:token>/again/", views.second_reading, name="second-reading"),
+    path("s/<str:token>/answer/", views.answer, name="answer"),
+    path("s/<str:token>/fit/", views.fit, name="fit"),
+    path("s/<str:token>/renew/", links.renew, name="renew-link"),
+    path("link-asked/", links.asked, name="link-asked"),
+    path("quiet/<str:token>/", links.quiet, name="quiet"),
+    path("desk/<str:reference>/link/", links.desk_link, name="desk-link"),
     path("s/<str:token>/quote-<int:version>.pdf", views.quote_pdf, name="quote-pdf"),
     path("s/<str:token>/quote-<int:version>/accept/", views.accept, name="accept"),
     path("s/<str:token>/quote-<int:version>/decline/", views.decline, name="decline"),

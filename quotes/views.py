@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import wraps
 
 from django.contrib import messages
@@ -10,55 +11,58 @@ from django.core.exceptions import BadRequest
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
-from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST, require_safe
 
 from intake.domain.sheet import SheetErrors
 from intake.models import Submission
-from intake.selectors import by_token, current_sheet
-from intake.services import MoveError, Overtaken, take_second_reading
+from intake.selectors import current_sheet, fresh_sheet
+from intake.services import MoveError, Overtaken, take_answers, take_second_reading
 from quotes import selectors, services
+from quotes.links.selectors import find_link
+from quotes.links.views import expired
 from quotes.models import Quote
-from quotes.second_reading import AGAIN, what_happened
+from quotes.outcomes.selectors import asked_now, leaves_on
+from quotes.outcomes.services import NotTold, tell_outcome
+from quotes.private import private
+from quotes.second_reading import AGAIN, what_happened, what_now
+from quotes.status_asks import answers_from, by_boxes
 from quotes.status_page import StatusPage, Typed
+from quotes.status_words import WHYS
 
 View = Callable[..., HttpResponse]
 
 
-def private(view: View) -> View:
-    """Kept by nobody on the way, listed by no search engine, named to no other site.
+class LinkGone(Exception):
+    """The link was good once; the page offers a new one."""
 
-    (Not "no-referrer": the browser must still tell our own site where a form came from.)
-    """
 
-    @never_cache
+def customers(view: View) -> View:
+    """A private page of one submission; a link that holds no more gets a kind word instead."""
+
+    @private
     @wraps(view)
-    def guarded(request: HttpRequest, *args: object, **kwargs: object) -> HttpResponse:
-        response = view(request, *args, **kwargs)
-        response["Cache-Control"] = "no-store, private"
-        response["X-Robots-Tag"] = "noindex, nofollow, noarchive"
-        response["Referrer-Policy"] = "same-origin"
-        return response
+    def guarded(request: HttpRequest, token: str, **kwargs: object) -> HttpResponse:
+        try:
+            return view(request, token, **kwargs)
+        except LinkGone:
+            return expired(request, token)
 
     return guarded
 
 
-@private
+@customers
 @require_safe
 def status(request: HttpRequest, token: str) -> HttpResponse:
     """What we have, what we still ask, the quote."""
     return _page(request, _find(token))
 
 
-@private
+@customers
 @require_POST
 def second_reading(request: HttpRequest, token: str) -> HttpResponse:
     """Take the reading that was asked for once more; what was typed is not lost."""
     submission, again = _find(token), {part: request.POST.get(part, "") for part in AGAIN}
-    try:
-        number = int(request.POST.get("sheet_number", ""))
-    except ValueError:
-        raise BadRequest("no sheet number") from None
+    number = _number(request, "sheet_number")
     try:
         take_second_reading(submission=submission, sheet_number=number, again=again)
     except SheetErrors as refused:
@@ -72,12 +76,61 @@ def second_reading(request: HttpRequest, token: str) -> HttpResponse:
     return redirect("status", token=token)
 
 
+def _number(request: HttpRequest, box: str) -> int:
+    try:
+        return int(request.POST.get(box, ""))
+    except ValueError:
+        raise BadRequest(f"no {box}") from None
+
+
+@customers
+@require_POST
+def answer(request: HttpRequest, token: str) -> HttpResponse:
+    """Take the answers to what is still open; what was typed is not lost."""
+    submission, number = _find(token), _number(request, "sheet_number")
+    answers, errors = answers_from(request.POST)
+    try:
+        if errors:
+            raise SheetErrors(errors)
+        take_answers(submission=submission, sheet_number=number, answers=answers)
+    except SheetErrors as refused:
+        typed = Typed(answers=request.POST, answer_errors=by_boxes(refused.errors))
+        return _page(request, submission, typed, status=400)
+    except Overtaken:
+        messages.warning(request, _("Your sheet changed a moment ago; here it is as it is now."))
+        return _page(request, _find(token), Typed(answers=request.POST), status=409)
+    except MoveError as over:
+        messages.error(request, str(over))
+    else:
+        messages.success(request, what_now(fresh_sheet(submission)))
+    return redirect("status", token=token)
+
+
+@customers
+@require_POST
+def fit(request: HttpRequest, token: str) -> HttpResponse:
+    """Whether it fitted, as the customer tells it."""
+    submission, quote = _find(token), None
+    quote = selectors.latest_quote(submission)
+    after = asked_now(quote) if quote else 0
+    if quote is None or not after:
+        messages.info(request, _("Thank you. We have it already."))
+        return redirect("status", token=token)
+    typed = {box: request.POST.get(box, "") for box in ("fitted", "gap", "different")}
+    try:
+        tell_outcome(quote=quote, after_days=after, sent=leaves_on(quote), **typed)
+    except NotTold as missing:
+        return _page(request, submission, Typed(fit=typed, errors=missing.errors), status=400)
+    messages.success(request, _("Thank you. It helps the next boat."))
+    return redirect("status", token=token)
+
+
 def _first(refused: SheetErrors) -> dict[str, str]:
     """One sentence for each box of the second reading."""
     return {f"again.{box}": " ".join(said) for box, said in refused.errors.items()}
 
 
-@private
+@customers
 @require_safe
 def quote_pdf(request: HttpRequest, token: str, version: int) -> HttpResponse:
     """The paper of one version, as it was sent."""
@@ -91,7 +144,7 @@ def quote_pdf(request: HttpRequest, token: str, version: int) -> HttpResponse:
     return response
 
 
-@private
+@customers
 @require_POST
 def accept(request: HttpRequest, token: str, version: int) -> HttpResponse:
     """Accept this version. What was typed is not lost when something is missing."""
@@ -102,31 +155,36 @@ def accept(request: HttpRequest, token: str, version: int) -> HttpResponse:
     except services.NotConfirmed as missing:
         return _page(request, submission, Typed(name, ticked, errors=missing.errors), status=400)
     except services.QuoteError as late:
-        return _too_late(request, token, late)
+        return _too_late(request, submission, late, Typed(name))
     messages.success(request, _("Thank you. The quote is accepted, and the work is yours."))
     return redirect("status", token=token)
 
 
-@private
+@customers
 @require_POST
 def decline(request: HttpRequest, token: str, version: int) -> HttpResponse:
     """Decline this version, with a reason."""
     submission, reason = _find(token), request.POST.get("reason", "")
+    why = request.POST.get("why", "")
+    told = [part for part in (why if why in dict(WHYS) else "", reason.strip()) if part]
+    typed = Typed(reason=reason, why=why)
     try:
-        services.decline_quote(quote=_quote(submission, version), reason=reason)
+        services.decline_quote(quote=_quote(submission, version), reason=": ".join(told))
     except services.NotConfirmed as missing:
-        return _page(request, submission, Typed(reason=reason, errors=missing.errors), status=400)
+        return _page(request, submission, replace(typed, errors=missing.errors), status=400)
     except services.QuoteError as late:
-        return _too_late(request, token, late)
+        return _too_late(request, submission, late, typed)
     messages.success(request, _("The quote is declined. Thank you for telling us why."))
     return redirect("status", token=token)
 
 
 def _find(token: str) -> Submission:
-    try:
-        return by_token(token)
-    except Submission.DoesNotExist:
-        raise Http404 from None
+    found = find_link(token)
+    if found is None:
+        raise Http404
+    if not found.holds:
+        raise LinkGone
+    return found.submission
 
 
 def _quote(submission: Submission, version: int) -> Quote:
@@ -136,19 +194,20 @@ def _quote(submission: Submission, version: int) -> Quote:
     return quote
 
 
-def _too_late(request: HttpRequest, token: str, error: services.QuoteError) -> HttpResponse:
-    """Say why on the page as it is now."""
+def _too_late(
+    request: HttpRequest, submission: Submission, error: services.QuoteError, typed: Typed
+) -> HttpResponse:
+    """Say why on the page as it is now, with what was typed; what is to confirm is ticked anew."""
     messages.error(request, str(error))
-    return redirect("status", token=token)
+    submission.refresh_from_db(fields=["status", "verdict"])
+    return _page(request, submission, typed, status=409)
 
 
 def _page(
     request: HttpRequest, submission: Submission, typed: Typed | None = None, status: int = 200
 ) -> HttpResponse:
-    page = StatusPage(
-        submission=submission,
-        sheet=current_sheet(submission),
-        quote=selectors.latest_quote(submission),
-        typed=typed or Typed(),
-    )
+    sheet, quote = current_sheet(submission), selectors.latest_quote(submission)
+    if quote is not None and quote.sheet_id == sheet.pk:
+        quote.sheet = sheet  # read already
+    page = StatusPage(submission, sheet, quote, typed or Typed())
     return render(request, "quotes/status.html", {"page": page}, status=status)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import date, timedelta
 from typing import Any
 
 from quotes.domain.order import PLAIN_ALLOYS, Order
@@ -18,6 +19,18 @@ def lead_days(order: Order, rates: Rates) -> int:
     if order.shaft and (order.coupling_comes or order.shaft.forward_end == "tapered"):
         needed.append(days["coupling"])
     return max(needed)
+
+
+def working_days_after(day: date, count: int) -> date:
+    """The day so many working days later; no holiday is known here.
+
+    >>> working_days_after(date(2026, 11, 27), 3)  # a Friday
+    datetime.date(2026, 12, 2)
+    """
+    while count > 0:
+        day += timedelta(days=1)
+        count -= day.weekday() < 5
+    return day
 
 
 def lead_words(order: Order, record: Mapping[str, Any], rates: Rates) -> tuple[str, ...]:

@@ -83,7 +83,7 @@ def quote_facts(
         lead=lead_words(order, record, rates),
         offers=OFFERS if order.shaft else "",
         terms=TERMS,
-        confirm=tuple(to_confirm(order.shaft is not None).values()),
+        confirm=tuple(to_confirm(order.shaft is not None, sheet.readings, sheet.station).values()),
         cautions=CAUTIONS,
         limits=LIMITS,
         draft=row.draft,

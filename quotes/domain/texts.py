@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import Any
 
 VERIFY = "verify before metal is cut"
@@ -51,29 +51,49 @@ TERMS = (
     "length; somebody must be there to receive it.",
 )
 
-_CONFIRM_LENGTH = (
-    ("datum", "Lengths start at the machined face of the gearbox flange."),
-    ("gap", "The gap was taken with the coupling bolted up and the shaft pushed hard forward."),
-    ("nose", "Lengths stop at the end of the threads; the plain nose past them is not counted."),
-    ("spacer", "Nothing sits between the two flanges that the sheet does not name."),
-    ("hub", "The propeller's hub is the one that will be fitted, and its length is right."),
-    ("changed", "Nothing on the drive line has changed since these numbers were taken."),
+_DATUM = ("datum", "Lengths start at the machined face of the gearbox flange.")
+_GAP = ("gap", "The gap was taken with the coupling bolted up and the shaft pushed hard forward.")
+_NOSE = (
+    "nose",
+    "Lengths stop at the end of the threads; the plain nose past them is not counted.",
 )
-_STATION = ("side", "This is the boat and the side named above.")
+_SPACER = ("spacer", "Nothing sits between the two flanges that the sheet does not name.")
+_HUB = ("hub", "The propeller's hub is the one that will be fitted, and its length is right.")
+_CHANGED = ("changed", "Nothing on the drive line has changed since these numbers were taken.")
+_SIDE = ("side", "This is the boat and the side named above.")
+_ONE_SHAFT = ("side", "This is the boat named above, and this is her only shaft.")
 _ROTATION = ("rotation", "The propeller's hand of rotation fits the nut and the gearbox.")
 _DRAWING = ("drawing", "I have checked the numbers on the drawing.")
 _PARTS = ("parts", "The sizes of the parts named above are right.")
+_TO_THE_THREAD = frozenset({"old_length_face_to_thread", "old_length_overall", "tail_to_thread"})
+_FROM_THE_FACE = frozenset({"face_to_strut_aft", "face_to_strut_fwd", "old_length_face_to_thread"})
 
 
-def to_confirm(has_shaft: bool) -> dict[str, str]:
+def to_confirm(
+    has_shaft: bool, measured: Collection[str] = (), station: str = ""
+) -> dict[str, str]:
     """What the customer ticks before a quote can be accepted, by its short name.
+
+    Only what applies: of a length that nobody measured (``measured``: slugs) nothing is to be said.
 
     >>> list(to_confirm(False))
     ['side', 'parts']
+    >>> list(to_confirm(True, {"face_to_strut_aft", "hub_length"}, "single"))
+    ['datum', 'spacer', 'hub', 'changed', 'side', 'rotation', 'drawing']
     """
-    if has_shaft:
-        return dict([*_CONFIRM_LENGTH, _STATION, _ROTATION, _DRAWING])
-    return dict([_STATION, _PARTS])
+    side = _ONE_SHAFT if station == "single" else _SIDE
+    if not has_shaft:
+        return dict([side, _PARTS])
+    told = frozenset(measured)
+    lengths = [
+        *([_DATUM] if told & _FROM_THE_FACE else ()),
+        *([_GAP] if "gap_now" in told else ()),
+        *([_NOSE] if told & _TO_THE_THREAD else ()),
+        _SPACER,
+        *([_HUB] if "hub_length" in told else ()),
+        _CHANGED,
+    ]
+    return dict([*lengths, side, _ROTATION, _DRAWING])
 
 
 ROLES = {

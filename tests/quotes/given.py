@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import Any
 
 from django.contrib.auth.models import Permission, User
+from django.utils import timezone
 
 from intake.models import Submission
 from intake.services import receive_submission, record_call
@@ -42,6 +44,15 @@ def a_metric_submission() -> Submission:
 def a_quote(**changes: Any) -> Quote:
     """The issued quote of a clean sheet."""
     return services.issue_quote(submission_id=a_submission(**changes).pk)
+
+
+def an_accepted(*, days_ago: int, **changes: Any) -> Quote:
+    """A quote that was accepted so many days ago."""
+    quote = a_quote(**changes)
+    services.accept_quote(quote=quote, name="Wilmot Tarpley", confirmations=ticked(quote))
+    long_ago = timezone.now() - timedelta(days=days_ago)
+    Quote.objects.filter(pk=quote.pk).update(accepted_at=long_ago)
+    return Quote.objects.select_related("submission", "sheet").get(pk=quote.pk)
 
 
 def ticked(quote: Quote) -> list[str]:

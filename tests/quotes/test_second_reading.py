@@ -154,7 +154,7 @@ def test_likely_causes_are_named_without_shares(client: Client) -> None:
     asked = a_submission(face_to_strut_aft={"text": "43 5/8", "method": "rod"})
     said = page_of(client, asked)
     assert "What it often turns out to be: measured from the aft face of the shaft flange" in said
-    asked_for = said[said.index('id="ask-h"') : said.index("status-cols")]
+    asked_for = said[said.index('id="asks-h"') : said.index("status-cols")]
     assert "%" not in asked_for
     assert "D-CBACK" not in said
 

@@ -18,6 +18,7 @@ from tests.quotes.given import (
     a_metric_submission,
     a_quote,
     a_submission,
+    an_accepted,
     stock_the_shelf,
     ticked,
 )
@@ -150,8 +151,8 @@ def test_too_late_is_said_kindly(client: Client) -> None:
     Quote.objects.update(valid_until=timezone.localdate() - timedelta(days=1))
     assert "has run out" in page_of(client, quote.submission)
     answer = send(client, "accept", quote, name="W", confirm=ticked(quote))
-    assert answer.status_code == 302
-    assert "Ring us, and we make you a new one" in page_of(client, quote.submission)
+    assert answer.status_code == 409
+    assert "Ring us, and we make you a new one" in answer.content.decode()
 
 
 def test_no_such_version(client: Client) -> None:
@@ -175,18 +176,22 @@ def test_customers_words_are_words(client: Client) -> None:
     assert "&lt;script&gt;" in said
 
 
-@pytest.mark.parametrize("state", ["asked", "ready", "quoted"])
-def test_the_page_costs_three_queries(
-    client: Client, state: str, django_assert_num_queries: DjangoAssertNumQueries
+@pytest.mark.parametrize(
+    ("state", "queries"), [("asked", 5), ("ready", 4), ("quoted", 4), ("accepted", 4), ("fit", 5)]
+)
+def test_the_page_costs_few_queries(
+    client: Client, state: str, queries: int, django_assert_num_queries: DjangoAssertNumQueries
 ) -> None:
-    """The submission, its sheet, its quote; whatever the sheet holds."""
+    """The submission, its sheet, its quote, its photos; and what was measured afresh or told."""
     if state == "asked":
         submission = a_submission(face_to_strut_aft={"text": "45 1/8", "method": "rod"})
     elif state == "ready":
         submission = a_submission()
-    else:
+    elif state == "quoted":
         submission = a_quote().submission
-    with django_assert_num_queries(3):
+    else:
+        submission = an_accepted(days_ago=1 if state == "accepted" else 30).submission
+    with django_assert_num_queries(queries):
         page_of(client, submission)
 
 
