@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from django.contrib import admin
+from django.db.models import QuerySet
 from django.http import HttpRequest
 
 from intake.models import (
@@ -13,6 +14,7 @@ from intake.models import (
     FindingRecord,
     Job,
     LimitSet,
+    Photo,
     ShaftFitted,
     SheetVersion,
     Submission,
@@ -73,6 +75,18 @@ class ShaftFittedAdmin(ReadOnly):
     list_display = ("submission", "station", "month", "misfit", "at")
     list_select_related = ("submission",)
     list_filter = ("misfit",)
+
+
+@admin.register(Photo)
+class PhotoAdmin(ReadOnly):
+    """Which photos there are. They are looked at on the submission's page."""
+
+    list_display = ("submission", "question", "width", "height", "at")
+    list_select_related = ("submission",)
+    exclude = ("ident", "sent_sha256")
+
+    def get_queryset(self, request: HttpRequest) -> QuerySet[Photo]:
+        return super().get_queryset(request).defer("content", "small")
 
 
 @admin.register(LimitSet)

@@ -66,7 +66,16 @@ def test_a_page_is_for_whoever_has_the_right(
 
 @pytest.mark.parametrize(
     "model",
-    ["submission", "sheetversion", "findingrecord", "callrecord", "event", "job", "limitset"],
+    [
+        "submission",
+        "sheetversion",
+        "findingrecord",
+        "callrecord",
+        "event",
+        "job",
+        "limitset",
+        "photo",
+    ],
 )
 def test_the_admin_shows_and_changes_nothing(model: str, client: Client) -> None:
     stored = services.receive_submission(body=a_body(**SHORT))
