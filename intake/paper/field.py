@@ -14,8 +14,8 @@ from reportlab.lib.colors import white
 
 from intake.domain.shapes import BOLD as BOLDER
 from intake.domain.shapes import Point, text_width
-from intake.paper.fonts import BOLD, REGULAR
-from intake.paper.pen import A4, BRASS, INK, LETTER, MM, SOFT, Pen
+from intake.paper.fonts import BOLD, REGULAR, width
+from intake.paper.pen import A4, BRASS, HAIR, INK, LETTER, MM, SOFT, Pen
 from intake.paper.shapes import set_words
 
 WIDE, HIGH = 194.0, 263.0  # mm: Letter is 279.4 high, A4 210 wide; 8 mm stay free all round
@@ -31,6 +31,7 @@ _KINDS: dict[str, tuple[float, tuple[float, ...], Any]] = {
     "strong": (0.35, (), INK),
     "axis": (0.18, (4.2, 0.54, 0.09, 0.54), INK),
     "dashed": (0.18, (2.16, 0.54), INK),
+    "hair": (0.18, (), HAIR),
     "soft": (0.18, (), SOFT),
     "lit": (0.5, (), BRASS),
 }
@@ -52,6 +53,10 @@ class Field:
     def at(self, x: float, y: float) -> Point:
         """A point of the field as the canvas has it, in points from the bottom left."""
         return (self.left + x) * MM, self.pen.high - (self.top + y) * MM
+
+    def wide(self, text: str, size: float) -> float:
+        """How wide a plain text runs, in mm."""
+        return width(self.pen.clean(text), REGULAR, size) / MM
 
     # --- What is read out ---------------------------------------------------------------
 

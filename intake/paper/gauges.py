@@ -61,8 +61,8 @@ def _strip_page(field: Field) -> None:
           "stretches: keep it dry, print a new one."),
     ):  # fmt: skip
         y = field.words(x, y, text, room) + 0.9
-    wound(field, x + 34, y + 6)
-    key(field, x + 24, 214)
+    wound(field, x + 34, y + 12)
+    key(field, x + 24, 238)
     proof(field, x + 24, 259, room - 24, upright=(x + 9, 159))
 
 

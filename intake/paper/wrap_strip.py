@@ -143,7 +143,7 @@ def wound(field: Field, x: float, y: float) -> None:
             field.line(x, edge, middle - HALF, edge, "strong")
             field.line(middle + HALF, edge, x + 80, edge, "strong")
         for side in (-1, 1):
-            wing = [(HALF, line - 5), (WING, line - 5), (WING, low)]
+            wing = [(HALF, line + LEAD), (WING, line + LEAD), (WING, top)]
             field.run([(middle + side * up, down) for up, down in wing], "strong")
             field.line(middle + side * HALF, line, middle + side * WING, line, "lit")
             field.line(middle + side * HALF, y + 3, middle + side * HALF, low, "strong")
@@ -151,21 +151,20 @@ def wound(field: Field, x: float, y: float) -> None:
         field.line(middle + HALF, (top + low) / 2, x + 84, (top + low) / 2, "axis")
         field.run([(middle - HALF, y + 3), (middle - 3, y + 1.5), (middle + 3, y + 4),
                    (middle + HALF, y + 2.5)], "mark")  # fmt: skip
-        for count in range(-11, 13):
-            down = line + count * pi * INCH / 64
-            if top < down < low:
-                long = 5.4 if count == 0 else 2.2 + count % 2
-                field.line(middle + HALF - long, down, middle + HALF, down)
-        for count in range(-11, 5):
-            down = line + (count - 0.8) * pi / 2
-            long = 5.4 if count == -4 else 3.6 if count % 2 else 2.2
-            field.line(middle - HALF, down, middle - HALF + long, down)
-        field.label(middle - HALF + 8, line - 4.8 * pi / 2 + 0.8, "25", size=7.5, bold=True)
-        field.label(middle + HALF - 8.2, line + 0.8, "1", size=7.5, bold=True)
+        for half in range(48, 56):
+            down = line + (INCH - half / 2) * pi
+            long = 5.4 if half == 50 else 2.2 if half % 2 else 3.6
+            field.line(middle + HALF - long, down, middle + HALF, down)
+        for size, long in inch_marks():
+            down = line + float(1 - size) * INCH * pi
+            if top < down < low - 0.5:
+                field.line(middle - HALF, down, middle - HALF + long, down)
+        field.label(middle - HALF + 8.2, line, "1", size=7.5, bold=True, turn=90)
+        field.label(middle + HALF - 5.0, line + 0.4 * pi, "25", size=7.5, bold=True, turn=90)
         field.run([(middle, y + 14), (middle, y + 7)], "strong")
         field.run([(middle, y + 5), (middle - 1, y + 8), (middle + 1, y + 8)], "", closed=True,
                   fill=BRASS)  # fmt: skip
         field.label(middle, y + 18, _("pull"), size=7)
-        field.label(middle + WING + 2, line + 0.8, _("read here: 1 in"), size=7, anchor="start",
+        field.label(middle - WING - 2, line + 0.8, _("read here: 1 in"), size=7, anchor="end",
                     bold=True)  # fmt: skip
-        field.label(middle - WING - 2, low - 1.4, _("hold a wing"), size=7, anchor="end")
+        field.label(middle + WING + 2, low - 2.6, _("hold a wing"), size=7, anchor="start")
