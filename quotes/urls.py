@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from quotes import desk, views
+from quotes import desk, photo_urls, views
 from quotes.links import views as links
 
 urlpatterns = [
@@ -19,6 +19,7 @@ urlpatterns = [
     path("s/<str:token>/quote-<int:version>.pdf", views.quote_pdf, name="quote-pdf"),
     path("s/<str:token>/quote-<int:version>/accept/", views.accept, name="accept"),
     path("s/<str:token>/quote-<int:version>/decline/", views.decline, name="decline"),
+    *photo_urls.urlpatterns,
     path("desk/check/price/", desk.desk_price, name="desk-price"),
     path("desk/<str:reference>/quote/", desk.desk_issue, name="desk-issue"),
 ]

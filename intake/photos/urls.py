@@ -1,4 +1,4 @@
-"""Addresses of photos. Both names in them are unguessable, or need a right."""
+"""Addresses of photos for staff. The customer's hang on the private link, in the next room."""
 
 from __future__ import annotations
 
@@ -6,14 +6,9 @@ from django.urls import path
 
 from intake.photos import views
 
-_MINE = "s/<slug:token>/photos/"
-_STAFF = "desk/<slug:reference>/photos/<slug:ident>/"
+_ONE = "desk/<slug:reference>/photos/<slug:ident>/"
 
 urlpatterns = [
-    path(_MINE, views.add, name="photo-add"),
-    path(f"{_MINE}<slug:ident>/", views.photo, name="photo"),
-    path(f"{_MINE}<slug:ident>/small/", views.photo, {"small": True}, name="photo-small"),
-    path(f"{_MINE}<slug:ident>/remove/", views.remove, name="photo-remove"),
-    path(_STAFF, views.staff_photo, name="staff-photo"),
-    path(f"{_STAFF}small/", views.staff_photo, {"small": True}, name="staff-photo-small"),
+    path(_ONE, views.staff_photo, name="staff-photo"),
+    path(f"{_ONE}small/", views.staff_photo, {"small": True}, name="staff-photo-small"),
 ]

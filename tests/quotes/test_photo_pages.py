@@ -369,3 +369,14 @@ def test_one_photo_is_two_queries(photo: Photo, django_assert_num_queries: Any) 
     address = reverse("photo-small", args=[photo.submission.token, photo.ident])
     with django_assert_num_queries(2):
         assert Client().get(address).status_code == 200
+
+
+def test_a_link_that_has_run_out_shows_and_takes_nothing(photo: Photo, settings: Any) -> None:
+    settings.LINK_DAYS = -1
+    submission = photo.submission
+    address = reverse("photo", args=[submission.token, photo.ident])
+    assert Client().get(address).status_code == 404
+    assert "run out" in refused(post(submission, numbered(1)), 410)
+    assert "run out" in refused(Client().post(f"{address}remove/"), 410)
+    assert told(post(submission, numbered(1), HTTP_ACCEPT=PAGE), submission)
+    assert len(photos_of(submission)) == 1
