@@ -120,13 +120,15 @@ def caution_for(slug: str) -> str | None:
     return " ".join(str(CAUTIONS[key]) for key in cautions_at(slug)) or None
 
 
-def cautions_along(slugs: Iterable[str]) -> dict[str, tuple[str, ...]]:
+def cautions_along(slugs: Iterable[str], before: Iterable[str] = ()) -> dict[str, tuple[str, ...]]:
     """The keys of what is said at each question of a path, every caution once.
+
+    ``before`` are the keys that were said already.
 
     >>> cautions_along(["gap_now", "hub_length", "old_length_overall"])
     {'gap_now': ('boat', 'hands'), 'old_length_overall': ('lift',)}
     """
-    said: set[str] = set()
+    said = set(before)
     along: dict[str, tuple[str, ...]] = {}
     for slug in slugs:
         new = tuple(key for key in cautions_at(slug) if key not in said)

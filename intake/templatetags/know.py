@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from itertools import chain
 from typing import Any
 
 from django import template
@@ -10,7 +11,7 @@ from django.utils.safestring import SafeString
 
 from intake import know
 from intake.cautions import CAUTIONS, cautions_along
-from intake.long_path import PLANS
+from intake.long_path import PARTS_OF_FORM
 
 register = template.Library()
 
@@ -48,4 +49,12 @@ def measure_now(*questions: str) -> dict[str, Any]:
 
 @cache
 def _along_the_form() -> dict[str, tuple[str, ...]]:
-    return cautions_along(plan.slug for plan in PLANS)
+    """What is folded away is not said yet: only what stands in the open counts as heard."""
+    along: dict[str, tuple[str, ...]] = {}
+    heard: set[str] = set()
+    for part in PARTS_OF_FORM:
+        said = cautions_along((plan.slug for plan in part.plans), heard)
+        along |= said
+        if not part.folded:
+            heard.update(chain.from_iterable(said.values()))
+    return along
