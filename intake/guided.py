@@ -9,12 +9,9 @@ from django.http import HttpRequest, HttpResponse, HttpResponseBase, JsonRespons
 from django.shortcuts import render
 from django.utils import translation
 from django.utils.cache import patch_vary_headers
-from django.utils.safestring import mark_safe
 from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_safe
 
-from intake.domain.drawing import drive_line
-from intake.domain.svg import to_svg
 from intake.guided_path import guided_path
 from intake.guided_shell import languages, manifest, version, worker_text
 
@@ -25,7 +22,6 @@ def guided(request: HttpRequest) -> HttpResponseBase:
     """The page, the same for everybody: no session, no token, so that a phone may keep it."""
     with translation.override(_language(request)):
         context = {
-            "drawing": _drawing(),
             "version": version(),
             "language": translation.get_language(),
             "languages": [(code, _own_name(code)) for code in languages()],
@@ -53,11 +49,6 @@ def _language(request: HttpRequest) -> str:
 
 def _own_name(code: str) -> str:
     return str(translation.get_language_info(code)["name_local"])
-
-
-def _drawing() -> str:
-    """The drive line with every dimension in it, for the page to light one."""
-    return mark_safe(to_svg(drive_line({}, lit="all"), ident="drive-line"))  # noqa: S308
 
 
 @gzip_page

@@ -11,12 +11,17 @@ from django.urls import NoReverseMatch, reverse
 from django.utils import translation
 
 from catalog.domain.lengths import Length
+from intake.cautions import CAUTIONS, cautions_at
 from intake.domain.drawing import ASKED
+from intake.domain.drawing_words import ENGLISH
 from intake.domain.methods import METHOD_WORDS
 from intake.domain.questions import COMPOSITES, PART_RANGES, QUESTIONS, Question
 from intake.guided_steps import PATH, Step, further
 from intake.guided_words import WORDS
 from intake.short_path import BoxPlan, Words
+
+
+METRIC_FIRST = ("es", "de", "fr", "it", "pt", "nl", "sv", "da", "nb", "fi", "pl")
 
 
 def guided_path(language: str) -> dict[str, Any]:
@@ -25,10 +30,18 @@ def guided_path(language: str) -> dict[str, Any]:
         told: dict[str, Any] = {
             "language": language,
             "words": {key: str(words) for key, words in WORDS.items()},
+            "cautions": {key: str(words) for key, words in CAUTIONS.items()},
+            "metric_first": language in METRIC_FIRST,
+            "drawing": _drawing_words(),
             "steps": [_step(step) for step in (*PATH, *further())],
         }
     written = json.dumps(told, ensure_ascii=False, sort_keys=True)
     return {"version": hashlib.sha256(written.encode()).hexdigest()[:12], **told}
+
+
+def _drawing_words() -> dict[str, Any]:
+    """The words of the drawing."""
+    return {"words": {key: str(words) for key, words in ENGLISH.items()}}
 
 
 def _step(step: Step) -> dict[str, Any]:
@@ -45,7 +58,7 @@ def _step(step: Step) -> dict[str, Any]:
         "boxes": [_box(box) for box in plan.boxes],
         "opens": None if step.opens is None else list(step.opens),
         "know": _know(step.know),
-        "caution": step.caution or None,
+        "caution": list(cautions_at(step.slug)),
         "blind": step.blind or None,
         **_drawn(plan.slug),
     }

@@ -10,7 +10,7 @@ path and opens only then.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 from django.utils.translation import gettext_lazy as _
@@ -41,9 +41,8 @@ class Step:
     plan: Plan
     opens: tuple[Rule, ...] | None = ()
     know: str = ""
-    caution: str = ""
     blind: str = ""  # the box whose number stays hidden meanwhile
-    key: str = field(default="")
+    key: str = ""
 
     @property
     def slug(self) -> str:
@@ -128,8 +127,8 @@ def _any_plan(slug: str) -> Plan:
     return Plan(slug, QUESTIONS[slug].ask, (box,), cannot=_PASS, cannot_label=_DO_NOT_KNOW)
 
 
-def _fallback(slug: str, *of: str, know: str = "", caution: str = "") -> Step:
-    return Step(_any_plan(slug), _cannot(*of), know, caution)
+def _fallback(slug: str, *of: str, know: str = "") -> Step:
+    return Step(_any_plan(slug), _cannot(*of), know)
 
 
 def _through(slug: str) -> Step:
@@ -142,26 +141,26 @@ PATH: tuple[Step, ...] = (
     Step(short.BOAT),
     Step(short.LAYOUT, (_SHAFT, _COUPLING), "pass-through"),
     Step(_FLANGE, (_COUPLING,), _OFF),
-    _fallback("bolts", "flange_od", know=_OFF, caution="coupling"),
+    _fallback("bolts", "flange_od", know=_OFF),
     Step(short.DIRECTION, (_COUPLING,), _OFF),
-    Step(_HOW, (_SHAFT,), _WAYS, "under", key="face_to_strut_how"),
-    Step(_LONG_ONE, (_SHAFT,), _WAYS, "under"),
+    Step(_HOW, (_SHAFT,), _WAYS, key="face_to_strut_how"),
+    Step(_LONG_ONE, (_SHAFT,), _WAYS),
     _fallback("pieces", "face_to_strut_aft", know=_WAYS),
     _through("gearbox_through"),
     _through("front_end"),
     _through("front_taper"),
     _through("forward_datum"),
-    Step(_GAP, (_SHAFT,), _WAYS, "under"),
-    Step(_HUB, (_SHAFT,), _WAYS, "under"),
+    Step(_GAP, (_SHAFT,), _WAYS),
+    Step(_HUB, (_SHAFT,), _WAYS),
     _fallback("tail_to_thread", "gap_now", "hub_length", know=_WAYS),
-    Step(_DIAMETER, caution="under"),
+    Step(_DIAMETER),
     _fallback("bearing_id_or_mark", "dia_clean", know=_STRUT),
     _fallback("thread", "dia_clean"),
-    Step(replace(short.SHELL, only_for=""), (_BEARING,), _STRUT, "under"),
+    Step(replace(short.SHELL, only_for=""), (_BEARING,), _STRUT),
     _fallback("strut_bore", "shell_od", know=_STRUT),
     Step(replace(short.BEARING, only_for=""), (_BEARING,), _STRUT),
     _fallback("strut_barrel", "bearing_length", know=_STRUT),
-    Step(short.OLD, (_SHAFT,), "no-shaft-or-broken", "coupling"),
+    Step(short.OLD, (_SHAFT,), "no-shaft-or-broken"),
     Step(_AGAIN, _cannot("old_length_face_to_thread"), _WAYS, blind=f"{_LONG}.text"),
     Step(short.CHANGE, (_SHAFT,), "no-shaft-or-broken"),
     Step(short.WATER, (_SHAFT, _BEARING)),

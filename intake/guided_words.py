@@ -27,16 +27,6 @@ WORDS: dict[str, str | Promise] = {
     "cannot_on": _("Noted: you can't measure this."),
     "cannot_undo": _("I can after all"),
     "measured_with": _("Measured with"),
-    "caution_under": _(
-        "Before you crawl under: keel blocked, stands chained, wheels chocked, never only a jack, "
-        "slings or a winch; battery off and its key in your pocket; gloves and eye protection; "
-        "somebody knows you are there."
-    ),
-    "caution_coupling": _(
-        "Before you pull a coupling: ashore only, for the hole it leaves floods the boat. Leave "
-        "the nut on a few turns and stand aside; no hammer on the shaft's end, no heat near rubber "
-        "or fuel, no jacking against the gearbox."
-    ),
     "caution": _("First, your safety."),
     "usual_mistake": _("The usual mistake"),
     # numbers
@@ -48,6 +38,9 @@ WORDS: dict[str, str | Promise] = {
     "say_always": _("Say every number aloud"),
     "meant": _("Did you mean:"),
     "not_read": _("We cannot read that here; the desk will."),
+    "implausible": _("That is outside of what such a part usually measures. Please look once more."),
+    # Translators: the sign between whole numbers and decimals.
+    "decimal_sign": _("."),
     "keys": _("Keys for the number"),
     "key_space": _("space"),
     "key_delete": _("delete"),
