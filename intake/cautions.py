@@ -56,7 +56,7 @@ CAUTIONS: dict[str, Promise] = {
     ),
 }
 
-# Lengths that are taken outside, under the boat, and so need her to stand safely.
+# Lengths that are taken outside, under the boat and beside her propeller.
 _OUTSIDE = (
     "dia_clean",
     "dia_journal",
@@ -109,9 +109,9 @@ def cautions_at(slug: str) -> tuple[str, ...]:
     """Keys of `CAUTIONS` that belong to a question; none for most.
 
     >>> cautions_at("gap_now")
-    ('boat', 'hands')
+    ('boat', 'engine', 'hands')
     """
-    first = ("boat",) if slug in _OUTSIDE else ()
+    first = ("boat", "engine") if slug in _OUTSIDE else ()
     return (*first, *_MORE.get(slug, ()))
 
 
@@ -126,7 +126,7 @@ def cautions_along(slugs: Iterable[str], before: Iterable[str] = ()) -> dict[str
     ``before`` are the keys that were said already.
 
     >>> cautions_along(["gap_now", "hub_length", "old_length_overall"])
-    {'gap_now': ('boat', 'hands'), 'old_length_overall': ('lift',)}
+    {'gap_now': ('boat', 'engine', 'hands'), 'old_length_overall': ('lift',)}
     """
     said = set(before)
     along: dict[str, tuple[str, ...]] = {}
