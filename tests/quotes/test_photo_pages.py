@@ -326,7 +326,7 @@ def test_both_doors_show_the_same_bytes_and_tell_the_browser_to_run_nothing(
         assert shown["X-Content-Type-Options"] == "nosniff"
         assert shown["Content-Disposition"] == 'inline; filename="photo.jpg"'
         assert shown["Content-Security-Policy"] == (
-            "default-src 'none'; frame-ancestors 'none'; sandbox"
+            "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'; sandbox"
         )
         assert shown["Cross-Origin-Resource-Policy"] == "same-origin"
         assert shown["X-Robots-Tag"].startswith("noindex")
