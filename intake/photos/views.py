@@ -10,8 +10,9 @@ from intake.access import staff_required
 from intake.models import Submission
 from intake.photos.selectors import photo_bytes
 
-# A picture can do nothing, whoever makes a browser open it as something else.
-_POLICY = "default-src 'none'; frame-ancestors 'none'; sandbox"
+# A picture can do nothing, whoever makes a browser open it as something else. The browser's own
+# page around a picture fits it to the screen with a style attribute; that much is allowed.
+_POLICY = "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'; sandbox"
 
 
 @require_safe
