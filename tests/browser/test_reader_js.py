@@ -6,9 +6,11 @@ import json
 import random
 from collections.abc import Iterable
 from math import isclose
+from pathlib import Path
 from typing import Any
 
 import pytest
+from django.contrib.staticfiles import finders
 from playwright.sync_api import Page
 
 from tests.bench.length_texts import a_text
@@ -46,12 +48,18 @@ def _ask(page: Page, script: str, given: Iterable[Any]) -> Any:
     return json.loads(page.evaluate(script, json.dumps(list(given))))
 
 
-def _differences(asked: list[Any], server: list[Any], browser: list[Any]) -> str:
-    assert len(asked) == len(server) == len(browser)
-    rows = zip(asked, server, browser, strict=True)
-    found = [row for row in rows if not _same(row[1], row[2])]
-    told = [f"{one!r}\n  server:  {ours}\n  browser: {theirs}" for one, ours, theirs in found[:5]]
-    return "\n".join([f"{len(found)} of {len(asked)} differ", *told]) if found else ""
+def _agree(asked: list[Any], server: list[Any], browser: list[Any]) -> None:
+    """The same said of each; else the first that differ, with what differs in them."""
+    found = [
+        f"{one!r}\n  server:  {_said(ours, theirs)}\n  browser: {_said(theirs, ours)}"
+        for one, ours, theirs in zip(asked, server, browser, strict=True)
+        if not _same(ours, theirs)
+    ]
+    assert not found, "\n".join([f"{len(found)} of {len(asked)} differ, the first:", *found[:5]])
+
+
+def _said(one: dict[str, Any], other: dict[str, Any]) -> dict[str, Any]:
+    return {name: said for name, said in one.items() if said != other.get(name)}
 
 
 def _same(ours: dict[str, Any], theirs: dict[str, Any]) -> bool:
@@ -67,13 +75,13 @@ def test_every_length_is_read_as_the_server_reads_it(page: Page) -> None:
     asked = [[text, unit, spans[span]] for text, unit, span, _read in kept]
     server = [row[3] for row in kept]
     assert len(asked) >= 1500
-    assert _differences(asked, server, _ask(page, READ, asked)) == ""
+    _agree(asked, server, _ask(page, READ, asked))
 
 
 def test_every_plate_is_read_as_the_server_reads_it(page: Page) -> None:
     kept = json.loads(make.PLATES.read_text())
     asked = [row[:2] for row in kept["plates"]]
-    assert _differences(asked, [row[2] for row in kept["plates"]], _ask(page, PLATES, asked)) == ""
+    _agree(asked, [row[2] for row in kept["plates"]], _ask(page, PLATES, asked))
 
 
 def test_a_start_mark_is_taken_off_and_the_range_is_kept_as_on_the_server(page: Page) -> None:
@@ -96,7 +104,7 @@ def test_any_text_at_all_is_read_alike(page: Page) -> None:
     server = [make.read(*one) for one in asked]
     assert 5_000 < sum(one["understood"] for one in server) < 15_000
     sent = [[text, unit, span and [end.nm for end in span]] for text, unit, span in asked]
-    assert _differences(sent, server, _ask(page, READ, sent)) == ""
+    _agree(sent, server, _ask(page, READ, sent))
 
 
 _NUMBERS = ("3/4", "1 1/8", "M20", "m 6", "310", "22,5", "4600", "3,600", "2", "2.05", "10", "45")
@@ -138,7 +146,15 @@ def test_any_plate_at_all_is_read_alike(page: Page) -> None:
     ]
     server = [said(*one) for one in asked]
     assert sum(one["understood"] for one in server) > 1_000
-    assert _differences(asked, server, _ask(page, PLATES, asked)) == ""
+    _agree(asked, server, _ask(page, PLATES, asked))
+
+
+def test_browsers_of_four_years_ago_know_every_pattern() -> None:
+    files = sorted((Path(finders.find("fairgap/guided/reader") or "")).glob("*.js"))
+    assert len(files) > 10
+    for file in files:
+        # Looking behind came to the last of them in 2023; a script with it does not even start.
+        assert "(?<" not in file.read_text(), file.name
 
 
 def test_a_text_as_long_as_a_book_is_refused_at_once(page: Page) -> None:

@@ -37,6 +37,9 @@ export function isLonger(text, most) {
   return text.length > 2 * most || (text.length > most && [...text].length > most);
 }
 
+/** Figures of a whole number without blanks and useless zeros. */
+export const plainWhole = (text) => text.trim().replace(/^0+(?=.)/, "");
+
 /** The text without the blanks at its ends. */
 export function stripped(text) {
   let [start, end] = [0, text.length];

@@ -1,6 +1,7 @@
 // Figures on a tape: whole numbers, decimals, fractions, feet and inches, each with its unit.
 // One shape reads them all; what people say around the figures is the business of `sayings.js`.
 import { eitherComma, step, ten, whichUnit } from "./by_range.js";
+import { plainWhole } from "./characters.js";
 import { LONGEST_NM, NM, NM_PER_INCH, NM_PER_MM, show, systemOf } from "./lengths.js";
 import * as refusals from "./refusals.js";
 
@@ -82,9 +83,6 @@ function fraction(whole, part, written, unit) {
   if (written !== "mm" || bottom !== "2") refuse(refusals.fractionOf(written, whole, top, bottom));
   return ["mm", Number(whole) * NM_PER_MM + NM_PER_MM / 2, NM_PER_MM / 2, []];
 }
-
-/** Figures of a whole number without blanks and useless zeros. */
-export const plainWhole = (text) => text.trim().replace(/^0+(?=.)/, "");
 
 function decimal(number, point, decimals, written, unit, plausible) {
   let [known, doubts] = [written || unit, []];

@@ -2,7 +2,7 @@
 //
 // Every function takes the tokens and where to begin, and yields each way to go on: a value and
 // where it ends. Two ways are two meanings ("twenty five eighths"); the caller refuses them.
-import { plainWhole } from "./figures.js";
+import { plainWhole } from "./characters.js";
 import { whole } from "./spoken.js";
 
 const spokenFrom = (first, end, step = 1) => {
