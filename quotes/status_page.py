@@ -153,8 +153,8 @@ class StatusPage:
 
     @property
     def photos(self) -> Photos:
-        """The customer's photos, and whether more may come."""
-        return photos_of(self.submission)
+        """The customer's photos, but for those of what is to be read blind."""
+        return photos_of(self.submission, hidden=self._hidden)
 
     @property
     def notes(self) -> tuple[str, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -46,11 +46,15 @@ class PhotoLine:
 
 @dataclass(frozen=True, slots=True)
 class Photos:
-    """All photos of a submission, oldest first, and what may be done with them."""
+    """The photos of a submission, oldest first, and what may be done with them.
+
+    ``aside``: how many are not among them, because they show what is to be read blind.
+    """
 
     token: str
     reference: str
     lines: tuple[PhotoLine, ...]
+    aside: int
     may_add: bool
     may_remove: bool
 
@@ -62,7 +66,7 @@ class Photos:
 
     def __bool__(self) -> bool:
         """There is something to show, be it the form alone."""
-        return bool(self.lines) or self.may_add
+        return bool(self.lines) or self.may_add or self.aside > 0
 
     @property
     def questions(self) -> list[tuple[str, Words]]:
@@ -70,17 +74,19 @@ class Photos:
         return sorted(LABELS.items(), key=lambda row: str(row[1]))
 
 
-def photos_of(submission: Submission) -> Photos:
-    """The photos of a submission, in two queries."""
+def photos_of(submission: Submission, *, hidden: Set[str] = frozenset()) -> Photos:
+    """The photos of a submission, in at most two queries; those of ``hidden`` questions aside."""
     fields = ("ident", "question", "width", "height", "at")
     rows = Photo.objects.filter(submission=submission).order_by("pk").values_list(*fields)
-    lines = tuple(PhotoLine(*row) for row in rows)
+    every = [PhotoLine(*row) for row in rows]
+    lines = tuple(line for line in every if line.question not in hidden)
     closed = submission.status == Status.WITHDRAWN
     return Photos(
         token=submission.token,
         reference=submission.reference,
         lines=lines,
-        may_add=len(lines) < MOST_PHOTOS and not closed,
+        aside=len(every) - len(lines),
+        may_add=len(every) < MOST_PHOTOS and not closed,
         may_remove=bool(lines) and not ever_accepted(submission),
     )
 

@@ -380,3 +380,16 @@ def test_a_link_that_has_run_out_shows_and_takes_nothing(photo: Photo, settings:
     assert "run out" in refused(Client().post(f"{address}remove/"), 410)
     assert told(post(submission, numbered(1), HTTP_ACCEPT=PAGE), submission)
     assert len(photos_of(submission)) == 1
+
+
+def test_a_photo_of_what_is_read_blind_is_not_on_the_page_meanwhile(client: Client) -> None:
+    one_way = ("old_length_face_to_thread", "tail_to_thread")
+    submission = receive_submission(body=a_body(**dict.fromkeys(one_way)))
+    shows = take_photo(submission=submission, sent=numbered(1), question="face_to_strut_aft")
+    other = take_photo(submission=submission, sent=numbered(2), question="bolts")
+    page = client.get(reverse("status", args=[submission.token])).content.decode()
+    assert 'name="start_mark"' in page  # the second reading is asked for
+    assert shows.ident not in page
+    assert other.ident in page
+    assert "1 photo of what is to be measured afresh comes back" in page
+    assert [line.ident for line in photos_of(submission)] == [shows.ident, other.ident]
