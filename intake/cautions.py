@@ -27,9 +27,10 @@ CAUTIONS: dict[str, Promise] = {
         "chocked, on firm ground. Never trust a jack, a trailer winch or slings alone, and move "
         "no stand to reach the strut. Somebody knows you are there."
     ),
-    "afloat": _(
-        "An open log or gland floods a boat afloat: pull a shaft ashore only. Diving to measure "
-        "is for qualified divers, engines locked off."
+    "afloat": _("An open log or gland floods a boat afloat: pull a shaft ashore only."),
+    "diving": _(
+        "Outside lengths are taken ashore. Diving to measure is for qualified divers, engines "
+        "locked off."
     ),
     "hands": _(
         "Keyways, barnacles and propeller edges cut, and the propeller can swing: gloves, eye "
@@ -79,9 +80,9 @@ _MORE: dict[str, tuple[str, ...]] = {
     "rotation": ("engine",),
     "gear_ratio": ("engine", "limits"),
     "engine_power": ("limits",),
-    "afloat_or_ashore": ("boat", "afloat"),
-    "face_to_strut_how": ("afloat",),
-    "face_to_strut_aft": ("afloat",),
+    "afloat_or_ashore": ("boat", "afloat", "diving"),
+    "face_to_strut_how": ("afloat", "diving"),
+    "face_to_strut_aft": ("afloat", "diving"),
     "gland_position": ("afloat",),
     "gland_type": ("afloat",),
     "strut_bore": ("afloat",),

@@ -73,7 +73,7 @@ def test_what_was_said_before_is_not_said_again() -> None:
 
 def test_the_form_says_each_once_in_the_open(client: Client, db: None) -> None:
     page = client.get("/").content.decode()
-    for key in ("boat", "engine", "afloat", "hands", "lift", "dust"):
+    for key in ("boat", "engine", "afloat", "diving", "hands", "lift", "dust"):
         assert page.count(str(escape(CAUTIONS[key]))) == 1, key
     at_old_shaft = cautions_of_form("old_length_face_to_thread")["cautions"]
     assert CAUTIONS["pull"] in at_old_shaft
