@@ -78,7 +78,7 @@ def test_a_quote_is_read_and_accepted_on_a_phone(
 
     for box in page.get_by_role("checkbox").all():
         box.check()
-    page.get_by_label("Your name").fill("Wilmot Tarpley")
+    page.get_by_label("Your name, or a code word").fill("Wilmot Tarpley")
     page.get_by_role("button", name="Accept version 1").dblclick()
     expect(page.get_by_text("Accepted by Wilmot Tarpley")).to_be_visible()
     page.goto(page.url)
