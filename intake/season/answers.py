@@ -49,11 +49,11 @@ def _long_number(customer: Customer, answers: Answers, slug: str, what: str) -> 
         return 1
     second = customer.first.get(f"{what} again")
     if second is None or first.method == "pieces":
-        second = customer.measure(what, _next_time(customer, first.method), again=True)
+        second = customer.measure(what, _next_time(customer, first.method), again=1)
     if _agree(first, second, what):
         answers[slug] = {**first.as_answer(), "again": second.as_answer()}
         return 1
-    third = customer.measure(what, first.method, again=True)
+    third = customer.measure(what, first.method, again=2)
     for one, other in ((second, third), (first, third)):
         if _agree(one, other, what):
             answers[slug] = {**one.as_answer(), "again": other.as_answer()}
