@@ -82,9 +82,34 @@ PLAIN: dict[str, str] = {
     "twin": " A small view from above shows which shaft it is: {station}.",
 }
 
-ENGLISH: dict[str, str] = PLAIN | {
-    f"{slug}.{part}": word
-    for slug, words in ASKED.items()
-    for part, word in zip(("name", "first", "last"), words, strict=True)
-    if word
+# The picture of the gap with its fog.
+GAP: dict[str, str] = {
+    "gap.title": "The gap behind the strut, with how sure we are",
+    "gap.least": "least",
+    "gap.goal": "goal",
+    "gap.most": "most",
+    "gap.hub": "propeller hub",
+    "gap.strut": "strut",
+    "gap.unknown": "not known yet",
+    "gap.doubt": "{gap}, give or take {doubt} (2 of 3)",
+    "gap.touch": "no gap: they would touch",
+    "gap.under": "under 1/32 in",
+    "gap.fair": "A fair gap is {least} to {most}.",
+    "gap.cannot": "The gap cannot be told yet. {fair}",
+    "gap.inside": "The whole fog lies inside the fair band.",
+    "gap.outside": "Part of the fog lies outside the fair band: the propeller could stand too near "
+    "or too far.",
+    "gap.expected": "The propeller hub is expected {gap} behind the strut, give or take {doubt} in "
+    "2 of 3 cases. {fair} {verdict}",
 }
+
+ENGLISH: dict[str, str] = (
+    PLAIN
+    | GAP
+    | {
+        f"{slug}.{part}": word
+        for slug, words in ASKED.items()
+        for part, word in zip(("name", "first", "last"), words, strict=True)
+        if word
+    }
+)

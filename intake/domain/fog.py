@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from catalog.domain.lengths import Length
+from intake.domain.drawing_words import ENGLISH, Words
 from intake.domain.gap_range import likely_range
 from intake.domain.shapes import Drawing, Line, Polygon, Shape, Text, hatch, rectangle, text_width
 from intake.domain.stations import as_mm
@@ -14,7 +15,7 @@ from intake.domain.stations import as_mm
 WIDTH, LEFT, RIGHT, TOP, AXIS, BOTTOM = 110.0, 16.0, 106.0, 11.0, 27.0, 43.0
 
 
-def gap_picture(stack: Mapping[str, Any]) -> Drawing:
+def gap_picture(stack: Mapping[str, Any], words: Words = ENGLISH) -> Drawing:
     """Strut and propeller hub at the predicted gap; the fog holds 19 of 20 outcomes.
 
     Dark fog is one standard uncertainty either way (2 of 3); pale fog holds what slips could do
@@ -33,28 +34,31 @@ def gap_picture(stack: Mapping[str, Any]) -> Drawing:
         return LEFT + min(max(mm, -0.06 * longest), longest) * scale
 
     shapes = [
-        *_band(x(low), x(goal), x(high), system, (low, goal, high)),
+        *_band((x(low), x(goal), x(high)), system, (low, goal, high), words),
         *_fog(x, stands, u, _ends(stack, stands, u)),
         *_strut(),
-        *_hub(x(stands)),
+        *_hub(x(stands), words),
         Line(2, AXIS, WIDTH - 2, AXIS, "axis"),
-        *_said(x(stands), stands, u, system, known=gap is not None),
+        *_said(x(stands), stands, u, system, words, known=gap is not None),
     ]
     return Drawing(
-        tuple(shapes), WIDTH, 58.5, "The gap behind the strut, with how sure we are",
-        _words(stands, u, (low, high), system, known=gap is not None),
+        tuple(shapes), WIDTH, 58.5, words["gap.title"],
+        _words(stands, u, (low, high), system, words, known=gap is not None),
     )  # fmt: skip
 
 
 def _band(
-    low: float, goal: float, high: float, system: str, real: tuple[float, float, float]
+    places: tuple[float, float, float],
+    system: str,
+    real: tuple[float, float, float],
+    words: Words,
 ) -> Iterator[Shape]:
     """Least, goal and most, each named over its line; names stay apart on a small picture."""
-    yield rectangle(low, TOP, high, BOTTOM, "word", "band")
+    yield rectangle(places[0], TOP, places[2], BOTTOM, "word", "band")
     right = 0.0
-    for place, word, value in zip((low, goal, high), ("least", "goal", "most"), real, strict=True):
-        yield Line(place, TOP - 1, place, BOTTOM, "dashed" if word == "goal" else "thin")
-        text = _fair(value, system)
+    for place, name, value in zip(places, ("least", "goal", "most"), real, strict=True):
+        yield Line(place, TOP - 1, place, BOTTOM, "dashed" if name == "goal" else "thin")
+        text, word = _fair(value, system), words[f"gap.{name}"]
         half = max(text_width(text, 3.6), text_width(word, 3.6)) / 2
         centre = min(max(place, right + half + 1.2), WIDTH - 1 - half)
         right = centre + half
@@ -64,7 +68,7 @@ def _band(
 
 def _fair(mm: float, system: str) -> str:
     """An edge of the band, exactly."""
-    return f"{mm:.4g} mm" if system == "mm" else _length(mm, system)
+    return f"{mm:.4g} mm" if system == "mm" else _length(mm, system, ENGLISH)
 
 
 def _ends(stack: Mapping[str, Any], stands: float, u: float) -> tuple[float, float]:
@@ -94,18 +98,20 @@ def _strut() -> Iterator[Shape]:
         yield Line(2, y, WIDTH - 2, y)
 
 
-def _hub(front: float) -> Iterator[Shape]:
+def _hub(front: float, words: Words) -> Iterator[Shape]:
     half = 10.0
     end = WIDTH - 2
     yield Line(front, AXIS - half, front, AXIS + half, "lit")
     yield Line(front, AXIS - half, end, AXIS - half * 0.88)
     yield Line(front, AXIS + half, end, AXIS + half * 0.88)
-    words = text_width("propeller hub", 3.4)
-    yield Text(end - words / 2 - 1, AXIS + 14, "propeller hub", 3.4)
-    yield Text(9, AXIS + 14, "strut", 3.4)
+    wide = text_width(words["gap.hub"], 3.4)
+    yield Text(end - wide / 2 - 1, AXIS + 14, words["gap.hub"], 3.4)
+    yield Text(9, AXIS + 14, words["gap.strut"], 3.4)
 
 
-def _said(front: float, stands: float, u: float, system: str, *, known: bool) -> Iterator[Shape]:
+def _said(
+    front: float, stands: float, u: float, system: str, words: Words, *, known: bool
+) -> Iterator[Shape]:
     y = BOTTOM + 4
     yield Line(LEFT, BOTTOM - 4, LEFT, y + 1, "dimension")
     yield Line(front, AXIS + 10, front, y + 1, "dimension")
@@ -113,42 +119,39 @@ def _said(front: float, stands: float, u: float, system: str, *, known: bool) ->
     if front - LEFT > 6:
         yield _head(LEFT, y, 1)
         yield _head(front, y, -1)
-    text = _length(stands, system) if known else "not known yet"
-    more = f", give or take {_length(u, system)} (2 of 3)" if known and u > 0 else ""
+    text = _length(stands, system, words) if known else words["gap.unknown"]
+    if known and u > 0:
+        text = words["gap.doubt"].format(gap=text, doubt=_length(u, system, words))
     if known and stands <= 0:
-        text, more = "no gap: they would touch", ""
-    wide = text_width(text + more, 4.2)
+        text = words["gap.touch"]
+    wide = text_width(text, 4.2)
     middle = min(max((LEFT + front) / 2, wide / 2 + 1), WIDTH - 1 - wide / 2)
-    yield Text(middle, y + 6, text + more, 4.2)
+    yield Text(middle, y + 6, text, 4.2)
 
 
 def _head(x: float, y: float, way: int) -> Polygon:
     return Polygon(((x, y), (x + way * 2.6, y - 0.4), (x + way * 2.6, y + 0.4)), "arrow")
 
 
-def _length(mm: float, system: str) -> str:
+def _length(mm: float, system: str, words: Words) -> str:
     """To the nearest 1/32 in or 0.5 mm: a picture promises no more."""
     if system == "mm":
         return f"{Decimal(round(mm * 2)) / 2:f} mm"
     thirty_seconds = max(round(mm / 25.4 * 32), 0)
     if mm > 0 and thirty_seconds == 0:
-        return "under 1/32 in"
+        return words["gap.under"]
     return f"{Length(thirty_seconds * 793_750).inch_text} in"
 
 
-def _words(stands: float, u: float, band: tuple[float, float], system: str, *, known: bool) -> str:
+def _words(
+    stands: float, u: float, band: tuple[float, float], system: str, words: Words, *, known: bool
+) -> str:
     low, high = band
-    fair = f"A fair gap is {_fair(low, system)} to {_fair(high, system)}."
+    fair = words["gap.fair"].format(least=_fair(low, system), most=_fair(high, system))
     if not known:
-        return f"The gap cannot be told yet. {fair}"
+        return words["gap.cannot"].format(fair=fair)
     inside = low <= stands - 2 * u and stands + 2 * u <= high
-    verdict = (
-        "The whole fog lies inside the fair band."
-        if inside
-        else "Part of the fog lies outside the fair band: the propeller could stand too near or "
-        "too far."
-    )
-    return (
-        f"The propeller hub is expected {_length(stands, system)} behind the strut, give or take "
-        f"{_length(u, system)} in 2 of 3 cases. {fair} {verdict}"
-    )
+    return words["gap.expected"].format(
+        gap=_length(stands, system, words), doubt=_length(u, system, words), fair=fair,
+        verdict=words["gap.inside" if inside else "gap.outside"],
+    )  # fmt: skip

@@ -34,6 +34,14 @@ DRAW_ALL = f"""async ([words, cases]) => {{
     return {{ ...made, shapes: made.shapes.map((s) => [s.slug, s.part, row(s)]) }};
   }});
 }}"""
+DRAW_GAPS = f"""async ([words, stacks]) => {{
+  const {{ gapShapes }} = await import("{HOME}/gap_picture.js");
+  {AS_ROWS}
+  return stacks.map((stack) => {{
+    const made = gapShapes(stack, words);
+    return {{ ...made, shapes: made.shapes.map(row) }};
+  }});
+}}"""
 SHOW = f"""async ([words, stack, options]) => {{
   const {{ driveLine, keepWords }} = await import("{HOME}/drive_line.js");
   keepWords(words);
@@ -91,6 +99,18 @@ def test_every_shape_of_every_vector_is_drawn_alike(page: Page) -> None:
             assert _same(ours, theirs), (told, ours, theirs)
         assert one["widthMm"] == expected["width"], told
         assert isclose(one["heightMm"], expected["height"], abs_tol=0.011), told
+        assert (one["title"], one["description"]) == (expected["title"], expected["description"])
+
+
+def test_every_shape_of_every_gap_is_drawn_alike(page: Page) -> None:
+    gaps = KEPT["gaps"]
+    made = page.evaluate(DRAW_GAPS, [KEPT["words"], [one["stack"] for one in gaps]])
+    for kept, one in zip(gaps, made, strict=True):
+        told, expected = kept["stack"], kept["expected"]
+        ((_, _, shapes),) = expected["groups"]
+        assert len(one["shapes"]) == len(shapes), told
+        for ours, theirs in zip(shapes, one["shapes"], strict=True):
+            assert _same(ours, theirs), (told, ours, theirs)
         assert (one["title"], one["description"]) == (expected["title"], expected["description"])
 
 

@@ -11,7 +11,7 @@ from itertools import groupby
 from pathlib import Path
 from typing import Any
 
-from intake.domain.drawing import ASKED, drive_line
+from intake.domain.drawing import ASKED, drive_line, gap_picture
 from intake.domain.drawing_words import ENGLISH
 from intake.domain.shape_rows import rows
 from intake.domain.shapes import Drawing
@@ -71,6 +71,20 @@ def _odd_ones() -> Iterator[dict[str, Any]]:
         yield {"stack": FULL, "options": {"lit": lit, "readings": said}}
 
 
+def gaps() -> list[dict[str, Any]]:
+    """Stacks for the picture of the gap: known or not, sure or not, slips weighed or not."""
+    band = {"gap_min": "12.7", "gap_max": "25.4", "gap_goal": "19.05"}
+    slips = [[0.9, 0.0, 1.4], [0.06, 12.7, 1.6], [0.04, -0.8, 6.0]]
+    known = [
+        {"predicted_gap": gap, "u_mm": u}
+        for gap in ("19.05", "22.225", "11.1", "0.3", "0", "-3", "61")
+        for u in ("0", "0.7", "1.45", "6")
+    ]
+    stacks: list[dict[str, Any]] = [{}, band, {"system": "mm"}, *(band | one for one in known)]
+    stacks += [band | one | {"system": "mm"} for one in known]
+    return stacks + [band | one | {"explained": slips} for one in known[:12]]
+
+
 def cases() -> list[dict[str, Any]]:
     """Every stack with its options, as both drawings take them."""
     return [*_asked_of_each_drive(), *_stacks(), *_numbers_as_they_come_in(), *_odd_ones()]
@@ -104,14 +118,17 @@ def vectors() -> dict[str, Any]:
         if back not in backs:
             backs.append(back)
         told.append(case | {"back": backs.index(back), "expected": expected})
-    return {"words": ENGLISH, "backs": backs, "cases": told}
+    drawn_gaps = [{"stack": stack, "expected": as_data(gap_picture(stack))} for stack in gaps()]
+    return {"words": ENGLISH, "backs": backs, "cases": told, "gaps": drawn_gaps}
 
 
 def main() -> None:
     VECTORS.parent.mkdir(exist_ok=True)
     short = {"ensure_ascii": False, "separators": (",", ":")}
     found = vectors()
-    parts = {key: [json.dumps(one, **short) for one in found[key]] for key in ("backs", "cases")}
+    parts = {
+        key: [json.dumps(one, **short) for one in found[key]] for key in ("backs", "cases", "gaps")
+    }
     lines = [f'{{"words":{json.dumps(found["words"], **short)}']
     lines += [f'"{key}":[\n' + ",\n".join(rows) + "\n]" for key, rows in parts.items()]
     VECTORS.write_text(",\n".join(lines) + "}\n", encoding="utf-8")

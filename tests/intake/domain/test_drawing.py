@@ -128,6 +128,14 @@ def test_another_language_leaves_no_english_word() -> None:
             assert not re.search("[a-zA-Z]", said), said
 
 
+@pytest.mark.parametrize("more", [{}, {"u_mm": "6"}, {"predicted_gap": "-3"}, {"u_mm": "0"}])
+def test_the_gap_too_leaves_no_english_word_in_another_language(more: dict[str, Any]) -> None:
+    for stack in ({}, STACK | more, STACK | more | {"system": "mm"}):
+        drawing = gap_picture(stack, dict.fromkeys(ENGLISH, "~"))
+        said = " ".join(text.text for text in texts(drawing)) + drawing.title + drawing.description
+        assert not re.search("[a-zA-Z]", re.sub(r"\d (in|mm)\b", "", said)), said
+
+
 @pytest.mark.parametrize("layout", ["inline", "down_angle", "v_rear_flange", "v_pass_through"])
 def test_each_drive_is_drawn_in_its_own_way(layout: str) -> None:
     mine = [s for s in drive_line({"layout": layout}).shapes if not s.slug]

@@ -5,7 +5,8 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from tests.intake.domain.drawing_vectors import LAYOUTS, VECTORS, as_data, cases, drawn
+from intake.domain.drawing import gap_picture
+from tests.intake.domain.drawing_vectors import LAYOUTS, VECTORS, as_data, cases, drawn, gaps
 
 KEPT: dict[str, Any] = json.loads(VECTORS.read_text(encoding="utf-8"))
 
@@ -17,6 +18,12 @@ def test_every_kept_case_is_what_is_drawn_today() -> None:
         expected = kept["expected"]
         groups = [["", "plain", KEPT["backs"][kept["back"]]], *expected["groups"]]
         assert as_data(drawn(case)) == expected | {"groups": groups}, case
+
+
+def test_every_kept_gap_is_what_is_drawn_today() -> None:
+    assert [one["stack"] for one in KEPT["gaps"]] == gaps()
+    for one in KEPT["gaps"]:
+        assert as_data(gap_picture(one["stack"])) == one["expected"], one["stack"]
 
 
 def test_they_hold_every_drive_side_system_and_question() -> None:
