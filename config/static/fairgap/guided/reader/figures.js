@@ -22,7 +22,7 @@ export const FRACTION_DOUBT =
 // take, so that reading is one pass.
 const HEAD = new RegExp(
   "^(?:[ø⌀] *)?([0-9]*)" +
-    "(?: *((?:ft|feet|foot)\\.?|['′’]) *(?:- *)?(?=[0-9.½¼¾⅛⅜⅝⅞])([0-9]*))?",
+    "(?: *((?:ft|feet|foot)\\.?|['′’]) *(?:- *)?(?=[.]?[0-9]|[½¼¾⅛⅜⅝⅞])([0-9]*))?",
 );
 const TAIL = new RegExp(
   "^(?: *(?:- *)?([0-9]+ ?[/⁄] ?[0-9]+)|([.,])([0-9]*)|( ?[/⁄] ?)([0-9]+)" +
