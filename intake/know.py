@@ -130,7 +130,7 @@ def know_url(question: str) -> str:
 
 def question_url(question: str) -> str:
     """Where a question is answered: its screen on the guided path."""
-    return f"{reverse('guided')}#{question}"
+    return f"{reverse('guided')}#q={question}"
 
 
 def question_label(question: str) -> str:

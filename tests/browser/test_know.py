@@ -25,6 +25,16 @@ CUT_OFF = """() => [...document.querySelectorAll("svg.drawing")].flatMap(svg => 
   }).map(text => text.textContent);
 })"""  # noqa: E501
 
+SERVED = """() => new Promise((done) => {
+  const worker = navigator.serviceWorker;
+  if (worker.controller) return done();
+  worker.addEventListener("controllerchange", () => done(), { once: true });
+})"""
+MISSING = """async (pages) => {
+  const kept = await Promise.all(pages.map((page) => caches.match(page)));
+  return pages.filter((page, number) => !kept[number]);
+}"""
+
 each_page = pytest.mark.parametrize("slug", SLUGS)
 
 
@@ -80,3 +90,17 @@ def test_it_needs_no_script(open_page: OpenPage) -> None:
     page.get_by_role("link", name="The bearing in its strut").click()
     expect(page.get_by_role("heading", level=1)).to_have_text("The bearing in its strut")
     expect(page.get_by_role("img", name="Two short bearings in one strut")).to_be_visible()
+
+
+def test_it_is_there_without_a_signal(open_page: OpenPage) -> None:
+    """Whoever has opened the guided path once has every page on the phone, drawings and all."""
+    page = open_page("/guided/", **PHONE)
+    page.evaluate(SERVED)
+    assert page.evaluate(MISSING, ["/know/", *(page.url for page in PAGES)]) == []
+    page.context.set_offline(True)
+    page.goto("/know/coupling-off/#hub-way")
+    expect(page.get_by_role("img", name="Which way the hub points")).to_be_visible()
+    edge = page.evaluate("getComputedStyle(document.querySelector('.take-care')).borderLeftWidth")
+    assert edge == "4px"
+    page.get_by_role("link", name="The bearing in its strut").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("The bearing in its strut")
