@@ -22,7 +22,7 @@ LONGEST_SIDE = 1600  # px, of the picture we keep
 SMALL_SIDE = 320  # px, of its small version
 QUALITY = 80
 # A camera writes about ten scans of a progressive JPEG. Thousands are a trap for our processor.
-MOST_SCANS = 64
+MOST_SCANS = 32
 
 _KINDS = ("JPEG", "PNG", "WEBP")
 _HEIF = {b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1", b"msf1", b"avif", b"avis"}
