@@ -6,10 +6,9 @@ From the tables of the reader's own tests, and every form with every mark of a t
 from __future__ import annotations
 
 import random
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from itertools import chain, product
-from typing import Any
 
 from catalog.domain import shades, spoken
 from catalog.domain.lengths import NM_PER_MM, Length, inches
@@ -19,6 +18,7 @@ from tests.bench.length_texts import a_text
 from tests.catalog.domain import test_read_length as plainly
 from tests.catalog.domain import test_tape_language as language
 from tests.catalog.domain.test_round_trip import ways
+from tests.vectors.tables import rows_of
 
 Case = tuple[str, Unit | None, str]
 
@@ -42,12 +42,6 @@ def _on(tapes: Iterable[Unit | None], texts: Iterable[str], span: str = "") -> I
     return ((text, tape, span) for text, tape in product(texts, tapes))
 
 
-def _table(test: Callable[..., Any]) -> Iterator[tuple[Any, ...]]:
-    """The rows over which a test of the reader runs."""
-    for mark in getattr(test, "pytestmark", ()):
-        yield from (row if isinstance(row, tuple) else (row,) for row in mark.args[1])
-
-
 _TABLES = (
     plainly.test_it_is_read,
     plainly.test_what_was_probably_meant_is_among_the_suggestions,
@@ -62,13 +56,13 @@ _TABLES = (
 
 def _tables() -> Iterator[Case]:
     for table in _TABLES:
-        yield from _on(("in",), (row[0] for row in _table(table)))
-        yield from _on((None,), (row[0] for row in _table(table)), "long")
+        yield from _on(("in",), (row[0] for row in rows_of(table)))
+        yield from _on((None,), (row[0] for row in rows_of(table)), "long")
     refused = (*plainly.REFUSED, *language.AMBIGUOUS, *language.NONSENSE)
     yield from _on(("in",), refused)
     yield from _on((None,), refused, "long")
     names = {span: name for name, span in RANGES.items() if name in ("long", "short")}
-    for text, unit, span, *_rest in _table(language.test_the_range_decides_and_says_so):
+    for text, unit, span, *_rest in rows_of(language.test_the_range_decides_and_says_so):
         yield text, unit, names[span]
 
 

@@ -13,6 +13,7 @@ from intake.domain.plates import PlateError, read_power, read_ratio, read_speed,
 from intake.domain.questions import QUESTIONS
 from intake.domain.refusals import Reader, Refused
 from tests.intake.domain import test_plates as plates
+from tests.vectors.tables import rows_of
 
 Said = dict[str, Any]
 
@@ -45,21 +46,25 @@ def said(reader: str, text: str) -> Said:
         return {"understood": False, "message": str(error)}
 
 
+_READ: tuple[Callable[..., None], ...] = (
+    plates.test_power,
+    plates.test_speed,
+    plates.test_ratio,
+    plates.test_inch_threads,
+    plates.test_metric_threads,
+)
 _ANGLES = ("10", "10 deg", "10,5 degrees", "10.5°", "45", "45.01", "0", "-3", "ten", "7 deg.", "")
 
 
 def plate_cases() -> list[tuple[str, str]]:
     """Every text of the tests of plates, at every reader; slopes at theirs."""
-    tests = (plates.test_power, plates.test_speed, plates.test_ratio)
-    tests += (plates.test_inch_threads, plates.test_metric_threads)
-    texts = [row[0] for test in tests for row in test.pytestmark[0].args[1]]
-    refused = plates.test_nonsense_is_refused_with_an_example.pytestmark[0].args[1]
-    texts += [text for _read, text in refused]
+    texts = [str(row[0]) for test in _READ for row in rows_of(test)]
+    texts += [text for _read, text in rows_of(plates.test_nonsense_is_refused_with_an_example)]
     rows = [(reader, text) for text in dict.fromkeys(texts) for reader in READERS]
     return rows + [("readAngle", text) for text in _ANGLES]
 
 
-_STARTS = (
+_STARTS: tuple[tuple[str, Unit | None, str, str], ...] = (
     ("68 5/8", "in", "face_to_strut_aft", "10"),
     ("68 5/8", "in", "face_to_strut_aft", ""),
     ("68 5/8", "in", "face_to_strut_aft", "about 10"),
@@ -76,7 +81,7 @@ _STARTS = (
 
 def start_cases() -> list[tuple[str, Unit | None, str, str]]:
     """Answers with the mark at which the tape was held."""
-    return list(_STARTS)  # type: ignore[arg-type]
+    return list(_STARTS)
 
 
 def answered(text: str, unit: Unit | None, slug: str, start: str) -> Said:
