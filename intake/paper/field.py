@@ -1,4 +1,4 @@
-"""A field of 194 by 263 mm that both A4 and Letter hold, drawn on in true millimetres.
+"""A field of 193.6 by 263 mm that both A4 and Letter hold, drawn on in true millimetres.
 
 Gauges keep their scale on either page: the field is the same, only the paper round it differs.
 x to the right and y downwards from the field's top left corner; sizes of type in points.
@@ -18,7 +18,7 @@ from intake.paper.fonts import BOLD, REGULAR, width
 from intake.paper.pen import A4, BRASS, HAIR, INK, LETTER, MM, SOFT, Pen
 from intake.paper.shapes import set_words
 
-WIDE, HIGH = 194.0, 263.0  # mm: Letter is 279.4 high, A4 210 wide; 8 mm stay free all round
+WIDE, HIGH = 193.6, 263.0  # mm: Letter is 279.4 high, A4 210 wide; 8 mm stay free all round
 SIZES = {"a4": A4, "letter": LETTER}
 Say = Callable[[str], str]
 

@@ -85,7 +85,7 @@ def _target_page(field: Field) -> None:
         "(1 mm): it tells 4 in from 100 mm only with a true print, and 4 in from 102 mm not at "
         "all. It says nothing of pilot, thickness or bolt thread."
     )
-    field.words(112, 238.5, text, 68, size=7.4)
+    field.words(112, 238.5, text, 68, size=7.4, most=7)
     proof(field, 0, 259, 106, upright=(192, 161))
 
 

@@ -14,15 +14,15 @@ from intake.domain.drawing_words import ENGLISH, Words
 from intake.domain.elevation import WATER_DOWN, shell
 from intake.domain.shapes import Drawing, Line, Polygon, Shape, Text, ellipse
 from intake.domain.stations import Stations, sizes, stations
+from intake.paper.field import WIDE
 
-WIDE = 194.0
 _ALONG = ("face_to_strut_aft", "hub_length", "gap_now", "old_length_face_to_thread",
           "gearbox_through")  # fmt: skip
 _BALLOON, _SIZE = 2.5, 3.7  # mm
 
 
 def lettered(stack: Mapping[str, str], letters: Mapping[str, str], words: Words) -> Drawing:
-    """The drawing, 194 mm wide. ``letters`` by answer slug; other dimensions are left out."""
+    """The drawing, as wide as the field. ``letters`` by answer slug; other lengths are left out."""
     words = words or ENGLISH
     along = {slug: letter for slug, letter in letters.items() if slug in _ALONG}
     drawn = drive_line(stack, readings=along, width_mm=WIDE, words=words)

@@ -84,8 +84,8 @@ def _blank(field: Field, x: float, base: float, wide: float, label: str, said: s
 def _drawing(field: Field, facts: SheetFacts, y: float) -> float:
     letters = {one.slug: one.letter for one in facts.measures}
     drawing = lettered(facts.stack, letters, facts.drawing_words)
-    left, top = field.left * MM, (field.top + y) * MM
-    return y + draw(field.pen, drawing, left, top, WIDE * MM) / MM + 1.0
+    left, top = (field.left + 0.4) * MM, (field.top + y) * MM  # wide lines have half a width more
+    return y + draw(field.pen, drawing, left, top, (WIDE - 0.8) * MM) / MM + 1.0
 
 
 # --- The lengths ------------------------------------------------------------------------

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import groupby
+from typing import Any
 
 from reportlab.graphics.barcode.qr import QrCodeWidget
 
@@ -16,14 +17,22 @@ def square_code(text: str, *, quiet: int = 4) -> tuple[int, str]:
     >>> size, path.startswith("M4 4h7v1h-7z")
     (41, True)
     """
-    code = QrCodeWidget(text, barLevel="M").qr
-    code.make()
+    rows = dark_rows(text)
     runs = "".join(
         f"M{quiet + run[0]} {quiet + row}h{len(run)}v1h-{len(run)}z"
-        for row in range(code.getModuleCount())
-        for run in _dark_runs([code.isDark(row, n) for n in range(code.getModuleCount())])
+        for row, modules in enumerate(rows)
+        for run in _dark_runs(modules)
     )
-    return code.getModuleCount() + 2 * quiet, runs
+    return len(rows) + 2 * quiet, runs
+
+
+def dark_rows(text: str) -> list[list[bool]]:
+    """The modules row by row, dark ones true, without the quiet zone."""
+    widget: Any = QrCodeWidget(text, barLevel="M")
+    code = widget.qr
+    code.make()
+    every = range(code.getModuleCount())
+    return [[bool(code.isDark(row, column)) for column in every] for row in every]
 
 
 def _dark_runs(row: list[bool]) -> list[list[int]]:
