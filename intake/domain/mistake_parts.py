@@ -104,6 +104,11 @@ def gear_flange(face: float) -> Iterator[Shape]:
     yield box(face - 4, AXIS - 9, face, AXIS + 9)
 
 
+def label(x: float, y: float, key: str) -> Text:
+    """A word of the pictures by its key, in whatever language they are drawn."""
+    return Text(x, y, f"={key}", 3.4)
+
+
 def half_coupling(face: float) -> Iterator[Shape]:
     """The shaft's half of the coupling behind ``face``, its hub pointing aft."""
     yield box(face + 4, AXIS - 5.5, face + 13, AXIS + 5.5)

@@ -126,6 +126,7 @@ WORDS: dict[str, str] = {
     "right": "right",
     "wrong": "wrong",
     "port": "port",
+    "gearbox": "gearbox",
     "description": "Right: {right}. Wrong: {wrong}.",
 } | {
     f"{name}.{part}": word

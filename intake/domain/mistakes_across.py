@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from intake.domain.mistake_parts import (
     AXIS,
@@ -13,13 +14,14 @@ from intake.domain.mistake_parts import (
     disc,
     gear_flange,
     half_coupling,
+    label,
     push,
     tick,
     torn,
     turned,
     upright,
 )
-from intake.domain.shapes import Line, Polygon, Shape, Text, curve, ellipse, path, rectangle
+from intake.domain.shapes import Line, Polygon, Shape, curve, ellipse, path, rectangle
 
 
 def worn_journal(good: bool) -> Iterator[Shape]:
@@ -70,6 +72,7 @@ def hub_for_flange(good: bool) -> Iterator[Shape]:
     yield from bar(face, 56, 3.4)
     yield torn(56, 3.4)
     yield from gear_flange(face)
+    yield label(face - 12, 2.2, "gearbox")
     yield from half_coupling(face)
     for sign in (-1, 1):
         yield rectangle(face - 6, AXIS + sign * 7 - 1, face - 4, AXIS + sign * 7 + 1)
@@ -127,7 +130,7 @@ def side_facing_aft(good: bool) -> Iterator[Shape]:
         at = y + sign * 4.4
         kind = ("lit" if good else "outline") if named else "thin"
         if named:
-            yield Text(20.5, at + (1.0 if sign > 0 else 1.7), "=port", 3.6, "middle", words)
+            yield replace(label(20.5, at + (1.0 if sign > 0 else 1.7), "port"), kind=words)
         yield Line(33, at, 55, at, kind)
         yield Polygon(ellipse(56, at, 0.7, 2.4, 12), kind, "paper")
     yield from _onlooker(29, y, -1 if good else 1)

@@ -16,6 +16,7 @@ from intake.domain.mistake_parts import (
     half_coupling,
     hook,
     hub,
+    label,
     should,
     strut,
     thumb,
@@ -30,6 +31,7 @@ def flange_back(good: bool) -> Iterator[Shape]:
     """Coupling off: the hook belongs on the machined face, not behind the flange."""
     face = 20.0
     yield from gear_flange(face)
+    yield label(face - 12, 2.6, "gearbox")
     yield axis(face - 18)
     if good:
         yield from blade(face, WIDE, AXIS + 5, good)
@@ -47,6 +49,7 @@ def flange_aft_face(good: bool) -> Iterator[Shape]:
     face = 18.0
     yield from bar(face, WIDE)
     yield from gear_flange(face)
+    yield label(face - 10, 2.2, "gearbox")
     yield from half_coupling(face)
     yield torn(WIDE)
     start = face if good else face + 4
@@ -64,6 +67,7 @@ def from_gearbox_back(good: bool) -> Iterator[Shape]:
     yield box(face - 4, AXIS - 8.5, face, AXIS + 8.5)
     yield box(face, AXIS - 8.5, face + 3, AXIS + 8.5)
     yield box(face + 3, AXIS - 7, back, AXIS + 7, "metal")
+    yield label((face + 6 + back) / 2, 3.2, "gearbox")
     yield torn(WIDE, 3)
     start = face if good else back
     yield from blade(start, WIDE, AXIS + 10.8, good)
