@@ -11,8 +11,9 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, cast
 
+from django.utils.text import capfirst
 from django.utils.translation import gettext_lazy as _
 
 from intake.desk_fields import can_be_typed, is_measured
@@ -23,7 +24,7 @@ from intake.domain.sheet import SheetErrors
 from intake.long_path import PLANS
 from intake.models import SheetVersion
 from intake.second_reading import SAID_BY, SINGLE_ROUTE, SecondReading
-from intake.short_path import BoxPlan, Plan, Words, length_plan
+from intake.short_path import CANNOT, BoxPlan, Plan, Words, length_plan
 
 FOR_A_PERSON = frozenset({
     "method-impossible", "whole-inch-heaping", "example-copycat", "repeated-number",
@@ -32,7 +33,10 @@ FOR_A_PERSON = frozenset({
     "dia-changed-vs-history", "afloat-vs-strut", "fit-and-face-without-parts", "order-of-lengths",
     "barrel-difference", "implied-tail", "strut-moved", "torque-margin", "pieces-sum",
 })  # fmt: skip
-_ITS_OWN_WORDS = frozenset({"missing-critical"})  # the answer's own question says it better
+# The answers' own questions say it better.
+_ITS_OWN_WORDS = frozenset({"missing-critical", "pass-through-fields"})
+    {"missing-critical", "pass-through-fields"}
+)  # the answer's own question says it better
 # Measured twice, both readings are kept; any other length is taken afresh.
 TWICE = ("face_to_strut_aft", "old_length_face_to_thread")
 # What is told in the same breath: where the tape began, what was tight as the gap was taken.
@@ -44,6 +48,7 @@ _TOLD_WITH: dict[str, str] = {
 }
 _AFRESH = "; measured afresh: "
 _PLANS = {plan.slug: plan for plan in PLANS}
+_ONLY_THROUGH = ("forward_datum",)  # its hint on the form is about one kind of drive
 _MOST = 4  # questions of one finding
 
 
@@ -85,7 +90,9 @@ def open_findings(sheet: SheetVersion, again: Collection[str] = ()) -> tuple[Ope
             asked |= {plan.slug for plan in fresh}
             if not fresh:
                 continue
-            one = replace(one, plans=fresh)
+            slugs = {plan.slug for plan in fresh}
+            afresh = tuple(slug for slug in one.afresh if slug in slugs)
+            one = replace(one, plans=fresh, afresh=afresh)
         found.append(one)
     return tuple(found)
 
@@ -135,7 +142,11 @@ def _missing(slug: str, told: Any) -> Plan:
     plan = _plan(slug)
     if isinstance(told, dict) and told.get("state"):
         return replace(plan, cannot="")  # said already
-    return replace(plan, cannot=plan.cannot or _("We ring you about it."))
+    if any(value == "unknown" for box in plan.boxes for value, _words in box.options):
+        return replace(plan, cannot="")  # it is one of the choices
+    label = CANNOT if any(box.kind == "length" for box in plan.boxes) else _("I can't tell")
+    cannot = plan.cannot or _("We ring you about it.")
+    return replace(plan, cannot=cannot, cannot_label=label)
 
 
 def _afresh(slug: str) -> Plan:
@@ -156,8 +167,9 @@ def _plan(slug: str) -> Plan:
     """The question as the form asks it; where it does not, with the desk's words."""
     if slug in _PLANS:
         plan = _PLANS[slug]
-        own = tuple(box for box in plan.boxes if box.name.startswith(f"answers.{slug}"))
-        return replace(plan, boxes=own)
+        own = tuple(_named(box) for box in plan.boxes if box.name.startswith(f"answers.{slug}"))
+        slip = "" if slug in _ONLY_THROUGH else plan.slip
+        return replace(plan, boxes=own, slip=slip)
     if is_measured(slug):
         return length_plan(slug, LABELS.get(slug) or _("Length"))
     return Plan(slug, QUESTIONS[slug].ask, tuple(_boxes(slug)))
@@ -170,7 +182,12 @@ def _boxes(slug: str) -> Iterator[BoxPlan]:
         return
     for part, word, options in PARTS[slug]:
         kind = "select" if options else "text"
-        yield BoxPlan(f"answers.{slug}.{part}", word, kind, options)
+        yield _named(BoxPlan(f"answers.{slug}.{part}", word, kind, options))
+
+
+def _named(box: BoxPlan) -> BoxPlan:
+    """The desk's short words begin small; a label of a page begins with a capital."""
+    return replace(box, label=capfirst(cast("str", box.label)))
 
 
 # --- Taking the answers -----------------------------------------------------------------

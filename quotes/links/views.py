@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.csrf import csrf_exempt
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
@@ -14,7 +15,6 @@ from intake.models import Submission
 from intake.selectors import by_reference
 from quotes.links import services
 from quotes.links.digests import submission_of_quiet
-from quotes.links.letters import address
 from quotes.links.selectors import Found, find_link, link_until
 from quotes.links.throttle import too_often
 from quotes.private import private
@@ -79,7 +79,7 @@ def desk_link(request: HttpRequest, reference: str) -> HttpResponse:
         return redirect("desk-link", reference=submission.reference)
     context = {
         "submission": submission,
-        "address": address("status", submission.token),
+        "address": request.build_absolute_uri(reverse("status", args=[submission.token])),
         "until": link_until(submission),
     }
     response = render(request, "quotes/desk_link.html", context)

@@ -156,6 +156,15 @@ def test_other_doors_are_shut(client: Client) -> None:
     assert client.get(reverse("answer", args=[submission.token])).status_code == 405
 
 
+def test_a_question_is_asked_once_and_no_hint_of_another_drive(client: Client) -> None:
+    said = page_of(client, a_submission(**THIN))
+    assert said.count('name="answers.dia_clean.text"') == 1
+    assert said.count("Please measure it afresh") == 2, "the diameter and the shell, not the thread"
+    said = page_of(client, a_submission(**APART))
+    assert "On such a drive" not in said
+    assert 'name="answers.forward_datum.state"' not in said, '"not known" is one of its choices'
+
+
 def test_know_how_and_the_guided_path_are_a_step_away(client: Client) -> None:
     said = page_of(client, a_submission(**NO_DIRECTION))
     assert f'href="{reverse("guided")}"' in said
