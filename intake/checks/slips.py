@@ -28,7 +28,8 @@ def _difference(case: Case) -> int | None:
 def _off_by(case: Case, size: Length) -> bool:
     """True where the two routes differ by that size, either way, within two u."""
     difference = case.routes.difference if case.routes else None
-    if difference is None:
+    # Most sheets differ by less than half of it: not worth weighing.
+    if difference is None or 2 * abs(difference.nm) < size.nm:
         return False
     return abs(abs(difference.nm) - size.nm) <= case.limits.slip_u * difference.u_nm
 

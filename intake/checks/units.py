@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from functools import lru_cache
 
 from catalog.domain.lengths import NM_PER_INCH, NM_PER_MM, Length
 from intake.checks.base import LENGTHS, Mismatch, check
@@ -141,12 +142,15 @@ def _in_range(case: Case, slug: str) -> bool:
     return plausible is None or plausible[0].nm <= reading.length.nm <= plausible[1].nm
 
 
-def against_others(case: Case) -> Iterator[tuple[str, int, int]]:
+@lru_cache(maxsize=4)
+def against_others(case: Case) -> tuple[tuple[str, int, int], ...]:
     """Each long answer as (slug, its value, what the other routes or marks give for it), > 0."""
+    found = []
     for slug, expected in _expected(case):
         reading = case.sheet.readings.get(slug)
         if reading is not None and reading.length.nm > 0 and expected > 0:
-            yield slug, reading.length.nm, expected
+            found.append((slug, reading.length.nm, expected))
+    return tuple(found)
 
 
 def _expected(case: Case) -> Iterator[tuple[str, int]]:

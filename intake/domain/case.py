@@ -22,9 +22,12 @@ from intake.domain.weighing import weigh
 NO_LENGTH = Length(0)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Case:
     """The sheet, the facts around it, and what they come to. None where inputs are missing.
+
+    Two cases are the same only if they are one object: what several checks read off it is kept
+    for them under it.
 
     ``nose`` is the plain end past the threads; ``overall`` the bar from tip to tip.
     ``probability`` is the chance of a fair gap from noise alone; ``fit`` the honest one, with

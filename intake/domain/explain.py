@@ -17,7 +17,7 @@ from intake.domain.fit import Band, fit_probability
 from intake.domain.slips import FAR, OK, Slip
 
 # An explanation less likely than this, against the likeliest, changes no figure that is shown.
-_NEGLIGIBLE = -12.0
+_NEGLIGIBLE = -10.0
 
 Moves = tuple[tuple[str, float], ...]
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any, NamedTuple
 
-from catalog.domain.lengths import Length
 from catalog.domain.stock import StockPart
 from intake.domain.case import Case
-from intake.domain.recognised import bore_of, flange_of, shell_of
+from intake.domain.recognised import listed_bearings, listed_coupling
 
 
 class PartMatch(NamedTuple):
@@ -73,30 +72,14 @@ def _thread_said(case: Case) -> str:
 
 
 def _coupling(case: Case) -> Iterator[PartMatch]:
-    flange, size = flange_of(case), case.size
-    direction = case.sheet.choices.get("flange_direction", "")
-    if flange is None or size is None or not direction:
-        return
-    found = case.stock.couplings(
-        flange_od=flange,
-        bore=size.diameter,
-        direction=direction,
-        within=case.limits.flange_near,
-    )
-    if found:
-        why = f"{_DIRECTION_WORDS[direction]}, bore {size.name}"
-        yield _match(found[0], 1, why)
+    part, size = listed_coupling(case), case.size
+    if part and size:
+        side = _DIRECTION_WORDS[case.sheet.choices["flange_direction"]]
+        yield _match(part, 1, f"{side}, bore {size.name}")
 
 
 def _bearing(case: Case) -> Iterator[PartMatch]:
-    bore, shell = bore_of(case), shell_of(case)
-    length: Length | None = case.sheet.part("bearing_length", "text")
-    if bore is None or shell is None or length is None:
-        return
-    limits = case.limits
-    found = case.stock.bearings(
-        bore, shell, length, limits.bearing_od_near, limits.bearing_length_near
-    )
+    found = listed_bearings(case)
     if found:
         count = case.sheet.part("bearing_length", "count") or 1
         yield _match(found[0], count, "bore, shell and length as measured")

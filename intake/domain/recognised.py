@@ -11,6 +11,7 @@ from intake.domain.limits import Limits
 from intake.domain.sheet import Reading
 
 
+@lru_cache(maxsize=4)
 def flanges_near(case: Case) -> tuple[Length, ...]:
     """The usual flanges a disc as measured may be (1/16 in, or 3 u of the reading), nearest first.
 
@@ -69,6 +70,7 @@ def shell_reading(case: Case) -> Reading | None:
     return readings.get("shell_od") or readings.get("strut_bore")
 
 
+@lru_cache(maxsize=4)
 def listed_shell(case: Case) -> Length | None:
     """The listed shell of its bore that lies within 3 u of the reading, or None."""
     reading, bore = shell_reading(case), bore_of(case)
@@ -87,6 +89,7 @@ def shell_of(case: Case) -> Length | None:
     return listed_shell(case) or reading.length
 
 
+@lru_cache(maxsize=4)
 def listed_bearings(case: Case) -> tuple[StockPart, ...]:
     """Bearings of the catalogue with this bore, shell and length, nearest first."""
     bore, shell = bore_of(case), shell_of(case)
