@@ -35,8 +35,6 @@ FOR_A_PERSON = frozenset({
 })  # fmt: skip
 # The answers' own questions say it better.
 _ITS_OWN_WORDS = frozenset({"missing-critical", "pass-through-fields"})
-    {"missing-critical", "pass-through-fields"}
-)  # the answer's own question says it better
 # Measured twice, both readings are kept; any other length is taken afresh.
 TWICE = ("face_to_strut_aft", "old_length_face_to_thread")
 # What is told in the same breath: where the tape began, what was tight as the gap was taken.
