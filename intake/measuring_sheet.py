@@ -152,7 +152,7 @@ def _measure(draft: Draft, plan: Plan) -> Measure:
     return Measure(
         letter=LETTERS[plan.slug],
         slug=plan.slug,
-        name=str(number.label),
+        name=_("Bearing, length of one") if plan is BEARING else str(number.label),
         ask=str(plan.ask),
         value="" if blind else value,
         unit=_units(draft, "" if blind else value),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 
 from django.http import HttpRequest, HttpResponse
@@ -18,6 +19,7 @@ from intake.paper.gauges import gauges_pdf
 from intake.paper.sheet import sheet_pdf
 from intake.paper.sheet_facts import Code
 
+_TOKEN = re.compile(r"[A-Za-z0-9_-]{22}")  # what a hand-over's name looks like; nothing else asks
 _KEPT = "public, max-age=86400"
 
 
@@ -39,7 +41,7 @@ def _gauges(size: str, language: str) -> bytes:
 def measuring_sheet(request: HttpRequest) -> HttpResponse:
     """The sheet, empty; or filled with a handed-over draft, for its bearer alone."""
     asked = request.GET.get("draft", "")
-    draft = handed_draft(asked) if asked else None
+    draft = handed_draft(asked) if _TOKEN.fullmatch(asked) else None
     language = translation.get_language() or "en"
     link = request.build_absolute_uri(reverse("guided"))
     if draft is None:

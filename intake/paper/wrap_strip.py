@@ -160,7 +160,7 @@ def wound(field: Field, x: float, y: float) -> None:
             if top < down < low - 0.5:
                 field.line(middle - HALF, down, middle - HALF + long, down)
         field.label(middle - HALF + 8.2, line, "1", size=7.5, bold=True, turn=90)
-        field.label(middle + HALF - 5.0, line + 0.4 * pi, "25", size=7.5, bold=True, turn=90)
+        field.label(middle + HALF - 5.8, line + 0.4 * pi, "25", size=7.5, bold=True, turn=90)
         field.run([(middle, y + 14), (middle, y + 7)], "strong")
         field.run([(middle, y + 5), (middle - 1, y + 8), (middle + 1, y + 8)], "", closed=True,
                   fill=BRASS)  # fmt: skip

@@ -85,7 +85,9 @@ def test_a_handed_over_draft_is_filled_in_and_kept_by_nobody(client: Client) -> 
 
 
 @pytest.mark.django_db
-@pytest.mark.parametrize("code", ["nobody-has-this-one", "../../etc", "x" * 5000, "\x00"])
+@pytest.mark.parametrize(
+    "code", ["nobody-has-this-one", "../../etc", "x" * 22, "x" * 5000, "\x00" * 22]
+)
 def test_a_code_that_opens_nothing_gives_an_empty_sheet(client: Client, code: str) -> None:
     answer = client.get(reverse("measuring-sheet"), {"draft": code})
     assert answer.status_code == 200

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from functools import cache
 from io import BytesIO
 from typing import Any
@@ -15,7 +16,7 @@ from intake.measuring_sheet import LETTERS, sheet_facts
 from intake.paper.sheet import sheet_pdf
 from intake.paper.sheet_facts import Code, SheetFacts
 from intake.short_path import DIAMETER, FACE, GAP, Plan
-from tests.intake.paper.geometry import Page, outside, pages, walk
+from tests.intake.paper.geometry import MM, Page, outside, pages, walk
 from tests.quotes.paper.papers import read
 
 LINK = "https://desk.example.org/guided/#h=0123456789abcdefghijkl"
@@ -86,6 +87,33 @@ def test_the_last_answer_stands_above_the_foot(size: str) -> None:
     last = max(sign["bottom"] for sign in page.chars if sign["text"] == "6")
     foot = next(sign["top"] for sign in reversed(page.chars) if sign["text"] != " ")
     assert last < foot + 0.5
+
+
+@either_size
+def test_a_language_a_third_longer_still_fits_one_page(size: str) -> None:
+    def longer(text: str) -> str:
+        return f"{text} {'palabra ' * (len(text) // 24)}".strip()
+
+    given = facts(**{**TYPED, **PASSING})
+    measures = tuple(
+        replace(
+            one,
+            ask=longer(one.ask),
+            name=longer(one.name),
+            ways=tuple(replace(way, words=longer(way.words)) for way in one.ways),
+        )
+        for one in given.measures
+    )
+    choices = tuple(replace(one, name=f"{one.name} palabra") for one in given.choices)
+    longest = replace(
+        given, measures=measures, choices=choices, lead=longer(given.lead),
+        cautions=tuple(map(longer, given.cautions)), foot=longer(given.foot),
+    )  # fmt: skip
+    page = page_of(longest, size)
+    assert outside(page, 8.0) == []
+    lowest = max(s.y[1] for s in page.strokes)
+    signs = [sign for sign in page.chars if sign["text"] != " "]
+    assert signs[-1]["top"] * MM > lowest - 0.5  # the foot stands below every box
 
 
 @either_size
