@@ -20,7 +20,6 @@ from intake.guided_steps import PATH, Step, further
 from intake.guided_words import WORDS
 from intake.short_path import BoxPlan, Words
 
-
 METRIC_FIRST = ("es", "de", "fr", "it", "pt", "nl", "sv", "da", "nb", "fi", "pl")
 
 

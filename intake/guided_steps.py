@@ -87,6 +87,9 @@ _HUB = replace(short.HUB, ask=_("How long is the propeller hub, front face to ba
 _DIAMETER = replace(
     short.DIAMETER, ask=_("What is the shaft's diameter, on bright metal that never ran in rubber?")
 )
+_OLD = replace(
+    short.OLD, cannot=_("No matter: then measure the long length once more. That comes next.")
+)
 _FLANGE = replace(short.FLANGE, ask=_("How wide is the coupling's big disc, rim to rim?"))
 
 
@@ -160,7 +163,7 @@ PATH: tuple[Step, ...] = (
     _fallback("strut_bore", "shell_od", know=_STRUT),
     Step(replace(short.BEARING, only_for=""), (_BEARING,), _STRUT),
     _fallback("strut_barrel", "bearing_length", know=_STRUT),
-    Step(short.OLD, (_SHAFT,), "no-shaft-or-broken"),
+    Step(_OLD, (_SHAFT,), "no-shaft-or-broken"),
     Step(_AGAIN, _cannot("old_length_face_to_thread"), _WAYS, blind=f"{_LONG}.text"),
     Step(short.CHANGE, (_SHAFT,), "no-shaft-or-broken"),
     Step(short.WATER, (_SHAFT, _BEARING)),
@@ -181,4 +184,3 @@ def further() -> tuple[Step, ...]:
         for slug in QUESTIONS
         if slug not in there and _can_be_asked(slug)
     )
-

@@ -28,9 +28,10 @@ WORDS: dict[str, str | Promise] = {
     "cannot_undo": _("I can after all"),
     "measured_with": _("Measured with"),
     "caution": _("First, your safety."),
+    "caution_read": _("Seen to"),
     "usual_mistake": _("The usual mistake"),
     # numbers
-    "inches": _("inches"),
+    "inches": _("in"),
     "millimetres": _("mm"),
     "tape_in": _("This tape is in"),
     "reads": _("{both}: {spoken}"),
@@ -38,7 +39,9 @@ WORDS: dict[str, str | Promise] = {
     "say_always": _("Say every number aloud"),
     "meant": _("Did you mean:"),
     "not_read": _("We cannot read that here; the desk will."),
-    "implausible": _("That is outside of what such a part usually measures. Please look once more."),
+    "implausible": _(
+        "That is outside of what such a part usually measures. Please look once more."
+    ),
     # Translators: the sign between whole numbers and decimals.
     "decimal_sign": _("."),
     "keys": _("Keys for the number"),

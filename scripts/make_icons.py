@@ -83,7 +83,9 @@ def png(size: int, rows: bytes) -> bytes:
 
     head = struct.pack(">IIBBBBB", size, size, 8, 2, 0, 0, 0)
     packed = zlib.compress(rows, 9)
-    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", head) + chunk(b"IDAT", packed) + chunk(b"IEND", b"")
+    return (
+        b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", head) + chunk(b"IDAT", packed) + chunk(b"IEND", b"")
+    )
 
 
 if __name__ == "__main__":

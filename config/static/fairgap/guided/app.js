@@ -19,7 +19,10 @@ let shown = { draft: "", slug: "", refresh: null }, timer = 0, moves = 0;
 const app = {
   cautions: {}, handOver: page.handOver, paper: page.paper,
   address: (id, slug) => `#d=${id}&q=${slug}`,
-  home: () => { location.hash = ""; return route(); },
+  home() {
+    history.pushState(null, "", page.home);
+    return route();
+  },
   open(id, slug, replace = false) {
     const address = app.address(id, slug);
     if (replace) history.replaceState(null, "", address);
@@ -39,9 +42,10 @@ const app = {
     kept.changed = Date.now();
     return true;
   }),
-  async again(slug, said) {
+  async again(seek) {
+    notice("");
     await route();
-    notice(said);
+    document.querySelector(seek)?.focus();
   },
   async back(slug) {
     const draft = await store.draft(shown.draft), path = pathOf(draft);
@@ -64,6 +68,7 @@ const app = {
   async send(force = false) {
     await backgroundSync();
     const next = await outbox.sendAll(force);
+    if (!shown.draft && document.querySelector(".boats")) showBoatsQuietly();
     clearTimeout(timer);
     if (next < Infinity) timer = setTimeout(() => app.send(), Math.max(next - Date.now(), 1000));
   },
@@ -105,7 +110,7 @@ async function route() {
 }
 
 async function heard(id) {
-  if (!shown.draft) return location.hash.length < 2 && showBoatsQuietly();
+  if (!shown.draft) return document.querySelector(".boats") && showBoatsQuietly();
   if (id !== shown.draft) return undefined;
   const draft = await store.draft(id);
   if (!draft || draft.state !== "draft") return route();
@@ -114,7 +119,7 @@ async function heard(id) {
 
 /** Not while a row is being renamed or deleted. */
 function showBoatsQuietly() {
-  return document.querySelector(".boats form, .boats [role=alert]") ? undefined : showBoats(app);
+  return document.querySelector(".boats form, .boats [role=alert]") ? undefined : showBoats(app, true);
 }
 
 function listen() {

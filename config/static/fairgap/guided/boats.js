@@ -1,19 +1,19 @@
 // The boats kept on this phone, each with where it stands: here, waiting for signal, or sent.
-import { button, el, say, show } from "./dom.js";
+import { button, el, replace, say, show } from "./dom.js";
 import { isAnswered, pathOf, stepOf, stepOfPath } from "./path.js";
 import { canSpeak, speakAlways, speaksAlways } from "./speech.js";
 
 const store = globalThis.fairgapStore, outbox = globalThis.fairgapOutbox;
 const SHAPES = { draft: "▢", waiting: "◔", sent: "✓", trouble: "▲" };
 
-/** Show the list. */
-export async function showBoats(app) {
+/** Show the list; `quietly`: it is there already and only its states have changed. */
+export async function showBoats(app, quietly = false) {
   const drafts = (await store.drafts()).sort((a, b) => b.changed - a.changed);
   const rows = await Promise.all(drafts.map((draft) => row(app, draft)));
   const start = el("p", { class: "actions" },
     button(drafts.length ? say("start_another") : say("start"), () => app.start(), "button"));
   const list = drafts.length ? el("ul", { class: "boats" }, ...rows) : el("p", {}, say("no_boats"));
-  show(el("h1", {}, say("boats")), el("p", { class: "help" }, say("save_first")), ...order(start, list, drafts), settings());
+  (quietly ? replace : show)(el("h1", {}, say("boats")), el("p", { class: "help" }, say("save_first")), ...order(start, list, drafts), settings());
 }
 
 /** Nothing kept yet: the button first. Else the boats first. */

@@ -77,17 +77,21 @@ function length(box, step, now) {
   };
   input.addEventListener("input", () => { now.set(box.name, input.value); refresh(); });
   input.addEventListener("change", () => { if (speaksAlways()) speak(spokenOf(look())); });
-  const keys = step.boxes.filter((one) => one.kind === "length").length === 1 ? keysFor(input) : null;
+  const alone = step.boxes.filter((one) => one.kind === "length").length === 1;
+  const keys = alone ? keysFor(input) : null;
   const field = el("div", { class: "field big-field", "data-box": box.name },
-                   el("label", { for: input.id }, box.label),
-                   el("div", { class: "number-row" }, input, units(box, now, refresh)), read,
-                   canSpeak && el("button", { type: "button", class: "button quiet say",
-                                              onclick: () => speak(spokenOf(look())) }, say("say")),
-                   keys);
+                   el("label", { for: input.id, class: alone ? "visually-hidden" : "" }, box.label),
+                   el("div", { class: "number-row" }, input, units(box, now, refresh)),
+                   el("div", { class: "read-row" }, read, canSpeak && loud(() => spokenOf(look()))), keys);
   refresh();
   field.refresh = refresh;
   field.look = look;
   return field;
+}
+
+function loud(text) {
+  return el("button", { type: "button", class: "button quiet say", "aria-label": say("say"),
+                        onclick: () => speak(text()) }, "♪");
 }
 
 function spokenOf(read) {

@@ -33,13 +33,20 @@ export function button(label, onclick, look = "button quiet", more = {}) {
   return el("button", { type: "button", class: look, onclick, ...more }, label);
 }
 
-/** Show a screen and put the reader at its heading. */
-export function show(...content) {
+/** Put content on the screen, and leave the reader where they are. */
+export function replace(...content) {
   const screen = document.getElementById("screen");
   screen.replaceChildren(...content.filter(Boolean));
+  delete screen.dataset.slug;
   const heading = screen.querySelector("h1");
   document.title = `${heading.textContent} · ${document.title.split(" · ").pop()}`;
   heading.tabIndex = -1;
+  return screen;
+}
+
+/** Show a screen and put the reader at its heading. */
+export function show(...content) {
+  const screen = replace(...content), heading = screen.querySelector("h1");
   window.scrollTo(0, 0);
   heading.focus({ preventScroll: true });
   return screen;

@@ -52,6 +52,11 @@ const KEYS = {
   hub_length: "hub_length", dia_clean: "nominal", gearbox_through: "gearbox_through",
 };
 
+/** As the server's drawing prints it: no unit, millimetres to a tenth. */
+function printed(read, system) {
+  return system === "mm" ? String(Math.round(read.nm / 1e5) / 10) : read.inch;
+}
+
 /** The draft as the drawing's stack, and the texts for its dimension lines. */
 function boatOf({ values, opened }, hidden) {
   const stack = { layout: values["answers.drive_layout"] || "inline",
@@ -66,7 +71,7 @@ function boatOf({ values, opened }, hidden) {
       if (!read?.understood) continue;
       const slug = step.slug;
       if (KEYS[slug]) stack[KEYS[slug]] = (read.nm / 1e6).toFixed(6);
-      readings[slug] = stack.system === "mm" ? read.mm : read.inch;
+      readings[slug] = printed(read, stack.system);
     }
   }
   return { stack, readings };

@@ -21,8 +21,8 @@ export async function showQuestion(app, draft, step) {
     cannotOf(app, draft, asked), moving(app, asked));
   form.addEventListener("submit", (event) => { event.preventDefault(); goOn(app, draft, asked, now); });
   const screen = show(
-    progress(path, place), pictureOf(asked, draft), ...cautions(app, asked, path),
-    el("h1", {}, asked.ask), asked.blind && el("p", { class: "help" }, say("first_hidden")),
+    progress(path, place), pictureOf(asked, draft), el("h1", {}, asked.ask),
+    ...cautions(app, draft, asked, path), asked.blind && el("p", { class: "help" }, say("first_hidden")),
     form, help(asked), photosAt(asked, draft));
   screen.dataset.slug = asked.slug;
   typingGoesToTheBox(screen);
@@ -90,11 +90,20 @@ function progress(path, place) {
     el("p", {}, el("strong", {}, say("progress", { n, all })), ` · ${told}`));
 }
 
-function cautions(app, step, path) {
-  const keys = cautionsAt(step.slug, path);
+/** What to be careful about before this step: once, until it is read. */
+function cautions(app, draft, step, path) {
+  const keys = cautionsAt(step.slug, path).filter((key) => !draft.told?.includes(key));
   if (!keys.length) return [];
-  return [el("aside", { class: "notice caution-now", "aria-label": say("caution") },
-    el("strong", {}, say("caution")), ...keys.map((key) => el("p", {}, app.cautions[key])))];
+  const read = async () => {
+    await app.save(draft.id, (kept) => { kept.told = [...(kept.told ?? []), ...keys]; });
+    draft.told = [...(draft.told ?? []), ...keys];
+    box.remove();
+    document.querySelector("#screen h1").focus();
+  };
+  const box = el("aside", { class: "notice caution-now", "aria-label": say("caution") },
+    el("strong", {}, say("caution")), ...keys.map((key) => el("p", {}, app.cautions[key])),
+    button(say("caution_read"), read));
+  return [box];
 }
 
 function errorsOf(draft, step) {
@@ -114,10 +123,10 @@ function cannotOf(app, draft, step) {
       kept.values[name] = "cannot_measure";
       for (const box of step.boxes) if (!box.name.startsWith("answers.coupling_state")) delete kept.values[box.name];
     });
-    app.again(step.slug, wanted ? `${say("cannot_on")} ${step.cannot}` : "");
+    app.again(wanted ? ".cannot-said" : "h1");
   };
   if (!on) return el("p", { class: "cannot-now" }, button(step.cannot_label || say("cannot"), () => turn(true)));
-  return el("div", { class: "asked" }, el("p", {}, el("strong", {}, say("cannot_on")), " ", step.cannot),
+  return el("div", { class: "asked cannot-said", tabindex: "-1" }, el("p", {}, el("strong", {}, say("cannot_on")), " ", step.cannot),
             el("p", {}, button(say("cannot_undo"), () => turn(false), "link")));
 }
 

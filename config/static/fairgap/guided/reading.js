@@ -23,7 +23,7 @@ export function namesItsUnit(text) {
 
 /** Both systems, the one this language expects first. */
 export function both(read) {
-  const texts = [`${read.inch} in`, `${read.mm} mm`];
+  const texts = read.both.split(" · ");
   return (metricFirst ? texts.reverse() : texts).join(" · ");
 }
 

@@ -43,8 +43,10 @@ function answerOf(step, values) {
   if (isCannot(step.slug, values)) return [say("cannot_said")];
   const told = step.boxes.flatMap((box) => boxInWords(box, values));
   if (!told.length) return [el("em", {}, say("unanswered"))];
-  return told.flatMap((piece, n) => (n ? [" · ", piece] : [piece]));
+  return told.flatMap((piece, n) => (n && !isOwnLine(piece) ? [" · ", piece] : [piece]));
 }
+
+const isOwnLine = (piece) => ["said", "doubt"].includes(piece.className);
 
 function boxInWords(box, values) {
   const value = values[box.name];
