@@ -52,6 +52,7 @@ MIDDLEWARE = [
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "csp.middleware.CSPMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
+    "config.languages.PageLanguage",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
@@ -278,8 +279,19 @@ REMIND_OF_QUOTE_DAYS = env.int("REMIND_OF_QUOTE_DAYS", default=7)
 # --- Words, time, log -----------------------------------------------------------------
 
 LANGUAGE_CODE = "en"
+LANGUAGES = [("en", "English"), ("es", "Español")]
+# Pages of the staff and of programs; all others speak the visitor's language.
+ENGLISH_PAGES = (
+    *("/accounts/", "/admin/", "/api/", "/catalog/", "/checks/", "/desk/", "/health/"),
+    *("/insights/", "/limits/", "/standards/"),
+)
+LANGUAGE_COOKIE_AGE = 31_536_000  # seconds: a year
+LANGUAGE_COOKIE_HTTPONLY = True
+LANGUAGE_COOKIE_SAMESITE = "Lax"
+LANGUAGE_COOKIE_SECURE = HTTPS
 USE_I18N = True
 LOCALE_PATHS = [BASE_DIR / "locale"]
+FORMAT_MODULE_PATH = ["config.formats"]  # dates without the American order
 USE_TZ = True
 TIME_ZONE = env.str("TIME_ZONE", default="UTC")
 

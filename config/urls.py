@@ -4,6 +4,7 @@ from csp.decorators import csp_update
 from django.contrib import admin
 from django.contrib.auth import views as auth
 from django.urls import include, path
+from django.views.i18n import set_language
 from drf_spectacular.views import SpectacularJSONAPIView, SpectacularSwaggerSplitView
 
 from config import health
@@ -18,6 +19,7 @@ urlpatterns = [
     path("health/ready", health.ready, name="health-ready"),
     path("accounts/login/", auth.LoginView.as_view(), name="login"),
     path("accounts/logout/", auth.LogoutView.as_view(), name="logout"),
+    path("language/", set_language, name="set_language"),
     path("admin/", admin.site.urls),
     path("api/v1/openapi.json", SpectacularJSONAPIView.as_view(), name="openapi"),
     path("api/v1/docs/", _docs, name="api-docs"),

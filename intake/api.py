@@ -8,6 +8,7 @@ from typing import IO, Any, Literal, NoReturn
 
 from django.http import HttpResponse
 from django.urls import reverse
+from django.utils.translation import get_language_from_request
 from drf_spectacular.utils import extend_schema
 from rest_framework.exceptions import APIException, NotFound, ParseError, ValidationError
 from rest_framework.negotiation import BaseContentNegotiation
@@ -148,7 +149,9 @@ class Submissions(PublicCall):
     @extend_schema(**api_schema.SUBMISSIONS)
     def post(self, request: Request) -> HttpResponse:
         submission = services.receive_submission(
-            body=_object(request), idempotency_key=_idempotency_key(request)
+            body=_object(request),
+            idempotency_key=_idempotency_key(request),
+            language=get_language_from_request(request),
         )
         link = f"{request.scheme}://{request.get_host()}{_path_of(submission.token)}"
         answer = {**submission.first_answer(), "link": link}

@@ -18,6 +18,7 @@ from intake.domain.sheet import SheetErrors
 from intake.domain.svg import to_svg
 from intake.likely import Doubts, percent
 from intake.models import SheetVersion
+from intake.said import drawing_words, with_local_numbers
 
 _WORDS: dict[str, tuple[Words, Words]] = {
     "release": (_("Release"), _("Nothing to ask. It can be quoted.")),
@@ -94,7 +95,8 @@ class Shown:
         stack = self.outcome.get("stack") or {}
         if stack.get("predicted_gap") is None:
             return SafeString("")
-        return _safe(to_svg(gap_picture(stack), ident="gap"))
+        picture = with_local_numbers(gap_picture(stack, drawing_words()))
+        return _safe(to_svg(picture, ident="gap"))
 
     def line_svg(self, readings: Mapping[str, str] | None = None) -> SafeString:
         """The whole drive line with the numbers on it; empty without a stack."""

@@ -16,6 +16,7 @@ from intake.domain.drawing import ASKED, drive_line
 from intake.domain.questions import QUESTIONS
 from intake.domain.svg import to_svg
 from intake.long_path import PARTS_OF_FORM, PASSES_THROUGH, Part
+from intake.said import drawing_words, language_now, said, spoken_in
 from intake.short_path import BoxPlan, Plan, Words
 
 SHOWN = "shown"  # the box that says which folded questions were open as the form was sent
@@ -46,8 +47,12 @@ def read_back(slug: str, text: str, unit: str | None) -> ReadBack:
         tape: Unit | None = "in" if unit == "in" else "mm" if unit == "mm" else None
         read = read_length(text, tape, question.widest if question else None)
     except LengthError as error:
-        return ReadBack(error=error.message, suggestions=error.suggestions)
-    return ReadBack(read.length.both(), read.spoken, read.doubts)
+        return ReadBack(error=said(error.message), suggestions=error.suggestions)
+    system = "in" if read.unit in ("in", "ft") else "mm"
+    spoken = (
+        read.spoken if language_now() == "en" else spoken_in(read.length, system, language_now())
+    )
+    return ReadBack(said(read.length.both()), spoken, tuple(map(said, read.doubts)))
 
 
 @dataclass(frozen=True)
@@ -129,7 +134,7 @@ class Asked:
     @property
     def figure(self) -> SafeString:
         """The drive line with this dimension lit; nothing where there is nothing to show."""
-        return _figure(self.plan.slug) if self.plan.drawn else SafeString("")
+        return _figure(self.plan.slug, language_now()) if self.plan.drawn else SafeString("")
 
 
 @dataclass(frozen=True)
@@ -193,8 +198,8 @@ class MeasurePage:
         return [asked for section in self.sections for asked in section.questions]
 
     def _asked(self, plan: Plan, number: int) -> Asked:
-        told = {path: said for path, said in self.errors.items() if _belongs(path, plan)}
-        sentences = tuple(dict.fromkeys(line for said in told.values() for line in said))
+        told = {path: lines for path, lines in self.errors.items() if _belongs(path, plan)}
+        sentences = tuple(dict.fromkeys(said(line) for lines in told.values() for line in lines))
         return Asked(plan, number, self.typed, sentences, frozenset(told))
 
     @property
@@ -208,8 +213,8 @@ class MeasurePage:
             if box.wrong
         ]
         homeless = [
-            {"id": "", "label": "", "message": f"{path}: {' '.join(said)}"}
-            for path, said in self.errors.items()
+            {"id": "", "label": "", "message": f"{path}: {' '.join(map(said, lines))}"}
+            for path, lines in self.errors.items()
             if not any(_belongs(path, asked.plan) for asked in self.asked)
         ]
         return lines + homeless
@@ -217,7 +222,7 @@ class MeasurePage:
     @property
     def drawing(self) -> SafeString:
         """The drawing that stays in view: every answer can be lit in it."""
-        return _big()
+        return _big(language_now())
 
 
 def _belongs(path: str, plan: Plan) -> bool:
@@ -227,18 +232,19 @@ def _belongs(path: str, plan: Plan) -> bool:
     return inside and not path.startswith("answers.face_to_strut_aft.again")
 
 
-@lru_cache(maxsize=1)
-def _big() -> SafeString:
-    return _trusted(to_svg(drive_line({}, lit="all"), ident=_BIG))
+@lru_cache(maxsize=8)
+def _big(language: str) -> SafeString:
+    return _trusted(to_svg(drive_line({}, lit="all", words=drawing_words()), ident=_BIG))
 
 
-@lru_cache(maxsize=64)
-def _figure(slug: str) -> SafeString:
+@lru_cache(maxsize=256)
+def _figure(slug: str, language: str) -> SafeString:
     lit = slug.removesuffix(".again")
     if lit not in ASKED:
         return SafeString("")
     through = lit == "gearbox_through"  # a length that no other drive has
-    drawing = drive_line({"layout": PASSES_THROUGH} if through else {}, lit=lit)
+    layout = {"layout": PASSES_THROUGH} if through else {}
+    drawing = drive_line(layout, lit=lit, words=drawing_words())
     return _trusted(to_svg(drawing, ident=f"see-{lit}", parts_of="" if through else _BIG))
 
 

@@ -46,6 +46,8 @@ class Submission(models.Model):
     )
     verdict = models.CharField(max_length=7, choices=VERDICTS)
     channel = models.CharField(max_length=5)
+    # What papers and mails are written in; empty: nobody told, so the site's own.
+    language = models.CharField(max_length=5, blank=True, default="")
     received_at = models.DateTimeField(default=timezone.now)
     contact_name = models.CharField(max_length=300, blank=True)
     contact_phone = models.CharField(max_length=64, blank=True)

@@ -18,6 +18,7 @@ from intake.domain.sheet import Reading, Sheet
 from intake.domain.svg import to_svg
 from intake.long_path import PLANS
 from intake.measure_page import chosen, read_back
+from intake.said import drawing_words, language_now, said, spoken_in, with_local_numbers
 from intake.short_path import BoxPlan, Plan, Words
 
 _DRAWN = {  # slug: its mark in the stack
@@ -70,27 +71,29 @@ class ReviewPage:
     def _line(self, plan: Plan) -> Line:
         if plan.cannot and self.sheet.cannot(plan.slug):
             return Line(plan, "cannot", plan.cannot)
-        said = [(box, words) for box in plan.boxes if (words := self._words(box))]
+        told = [(box, words) for box in plan.boxes if (words := self._words(box))]
         if reading := _reading(self.sheet, plan.slug):
             return _measured(
-                plan, reading, [_labelled(*one) for one in said if one[0].kind == "radio"]
+                plan, reading, [_labelled(*one) for one in told if one[0].kind == "radio"]
             )
-        if not said:
+        if not told:
             return Line(plan, "missing")
-        main = [words for box, words in said if box.kind != "count"]
-        counts = [_labelled(box, words) for box, words in said if box.kind == "count"]
-        if plan.optional and len(said) > 1:  # told in parts: each by its name
-            main, counts = main[:1], [_labelled(*one) for one in said[1:]]
+        main = [words for box, words in told if box.kind != "count"]
+        counts = [_labelled(box, words) for box, words in told if box.kind == "count"]
+        if plan.optional and len(told) > 1:  # told in parts: each by its name
+            main, counts = main[:1], [_labelled(*one) for one in told[1:]]
         return Line(plan, "given", ", ".join(main), more=tuple(counts))
 
     def _words(self, box: BoxPlan) -> str:
         """What stands in one box, in the page's words; a length in both systems."""
         typed = [text.strip() for text in self.typed.getlist(box.name) if text.strip()]
         if box.name == "tape_unit" and not typed:
-            return str(chosen(box.options, ""))
+            return said(chosen(box.options, ""))
         if box.kind == "length" and typed:
             return read_back("", typed[0], self.sheet.tape_unit).both or typed[0]
-        return ", ".join(str(chosen(box.options, text)) for text in typed)
+        return ", ".join(
+            said(words) if (words := chosen(box.options, text)) != text else text for text in typed
+        )
 
     @property
     def shown(self) -> Shown:
@@ -105,8 +108,8 @@ class ReviewPage:
 
 def own_numbers(sheet: Sheet) -> SafeString:
     """The drive line with what was measured, and nothing that was worked out from it."""
-    drawing = drive_line(_stack(sheet), readings=_texts(sheet))
-    return mark_safe(to_svg(drawing, ident="yours"))  # noqa: S308 (escaped by to_svg)
+    drawing = drive_line(_stack(sheet), readings=_texts(sheet), words=drawing_words())
+    return mark_safe(to_svg(with_local_numbers(drawing), ident="yours"))  # noqa: S308 (escaped by to_svg)
 
 
 def _reading(sheet: Sheet, slug: str) -> Reading | None:
@@ -126,12 +129,12 @@ def _measured(plan: Plan, reading: Reading, more: list[str]) -> Line:
     return Line(
         plan,
         "given",
-        reading.length.both(),
+        said(reading.length.both()),
         reading.text,
-        reading.length.spoken(system),
-        words,
+        spoken_in(reading.length, system, language_now()),
+        said(words),
         tuple(more),
-        reading.doubts,
+        tuple(map(said, reading.doubts)),
     )
 
 

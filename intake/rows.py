@@ -22,7 +22,9 @@ REFERENCE_SIGNS = "ABCDEFGHJKMNPQRSTUVWXYZ23456789"  # no 0 O 1 I L: it is read 
 LONGEST_REASON = 200
 
 
-def new_submission(sheet: Sheet, verdict: Verdict, *, key: str, digest: str) -> Submission:
+def new_submission(
+    sheet: Sheet, verdict: Verdict, *, key: str, digest: str, language: str = ""
+) -> Submission:
     """A request that has not been stored before, with a reference and a link of its own."""
     contact = sheet.contact
     return Submission(
@@ -30,6 +32,7 @@ def new_submission(sheet: Sheet, verdict: Verdict, *, key: str, digest: str) -> 
         token=secrets.token_urlsafe(32),
         status=status_after(verdict.verdict).value,
         channel=sheet.channel,
+        language=language,
         contact_name=contact.name or "",
         contact_phone=contact.phone or "",
         contact_email=contact.email or "",

@@ -66,9 +66,11 @@ class Overtaken(Exception):
 
 
 def receive_submission(
-    *, body: Body, idempotency_key: str = "", by: User | None = None
+    *, body: Body, idempotency_key: str = "", by: User | None = None, language: str = ""
 ) -> Submission:
     """Read, judge and store one request, as typed. A repeat with its key stores nothing new.
+
+    ``language``: what the customer reads; papers and mails will be written in it.
 
     The second side of a pair is judged beside the first. The first keeps the verdict it was given,
     until it is itself corrected or called about: then it is judged beside the second.
@@ -80,7 +82,9 @@ def receive_submission(
     sheet = read_sheet(body, contact_needed=True)
     verdict = evaluate(sheet, stock(), selectors.history_facts(sheet), current_limits())
     for _ in range(_REFERENCE_TRIES):
-        submission = rows.new_submission(sheet, verdict, key=idempotency_key, digest=digest)
+        submission = rows.new_submission(
+            sheet, verdict, key=idempotency_key, digest=digest, language=language
+        )
         version = rows.new_version(submission, 1, sheet, verdict, body, by=by)
         try:
             return _store(submission, version, by)

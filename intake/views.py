@@ -13,6 +13,7 @@ from intake import drafts, services
 from intake.forms import FormErrors, read_form
 from intake.measure_page import MeasurePage, read_back
 from intake.review_page import ReviewPage, next_step
+from intake.said import language_now
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -56,7 +57,7 @@ def review(request: HttpRequest) -> HttpResponse:
     except FormErrors:
         return redirect(f"{reverse('measure')}?draft={name}")
     if request.method == "POST":
-        sent = services.receive_submission(body=body, idempotency_key=key)
+        sent = services.receive_submission(body=body, idempotency_key=key, language=language_now())
         return redirect("status", token=sent.token)
     outcome = services.dry_check(body=body).as_record()
     page = ReviewPage(typed, sheet, outcome)

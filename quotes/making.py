@@ -7,17 +7,20 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
-from django.utils import timezone
-from django.utils.dateformat import format as date_format
+from django.conf import settings
+from django.utils import timezone, translation
+from django.utils.formats import date_format
 
 from catalog.selectors import stock
 from intake.models import SheetVersion, Submission
+from intake.said import drawing_words, said
 from quotes import selectors
 from quotes.domain.order import read_order
 from quotes.domain.paper_facts import QuoteRow, quote_facts
 from quotes.domain.pricing import Priced, price
 from quotes.domain.rates import Rates
 from quotes.paper.quote import quote_pdf
+from quotes.said_facts import said_facts
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,8 +57,10 @@ def make(
 
 
 def _with_paper(made: Made, rates: Rates) -> Made:
-    facts = quote_facts(_row(made), made.sheet.body, made.sheet.outcome, rates)
-    pdf = quote_pdf(facts)
+    language = made.submission.language or settings.LANGUAGE_CODE
+    with translation.override(language):
+        facts = quote_facts(_row(made), made.sheet.body, made.sheet.outcome, rates, drawing_words())
+        pdf = quote_pdf(said_facts(facts), say=said, language=language)
     return Made(
         made.submission, made.sheet, made.number, made.version, made.priced, made.today,
         made.valid_until, made.currency, pdf,
@@ -80,4 +85,4 @@ def _row(made: Made) -> QuoteRow:
 
 
 def _day(day: date) -> str:
-    return date_format(day, "j F Y")
+    return date_format(day, "DATE_FORMAT")

@@ -18,6 +18,7 @@ from intake.likely import ShownFinding
 from intake.measure_page import Asked
 from intake.models import SheetVersion, Submission
 from intake.own_answers import Open, open_findings
+from intake.said import drawing_words, language_now, said
 from intake.second_reading import asked_again
 from intake.selectors import current_sheet, measured_afresh
 from intake.short_path import Plan
@@ -31,15 +32,16 @@ class AskedHere(Asked):
     @property
     def figure(self) -> SafeString:
         """The drive line with this dimension lit, and no number in it."""
-        return _figure(self.plan.slug) if self.plan.drawn else SafeString("")
+        return _figure(self.plan.slug, language_now()) if self.plan.drawn else SafeString("")
 
 
-@lru_cache(maxsize=64)
-def _figure(slug: str) -> SafeString:
+@lru_cache(maxsize=256)
+def _figure(slug: str, language: str) -> SafeString:
     if slug not in ASKED:
         return SafeString("")
     layout = {"layout": "v_pass_through"} if slug == "gearbox_through" else {}
-    return mark_safe(to_svg(drive_line(layout, lit=slug), ident=f"ask-{slug}"))  # noqa: S308
+    drawing = drive_line(layout, lit=slug, words=drawing_words())
+    return mark_safe(to_svg(drawing, ident=f"ask-{slug}"))  # noqa: S308
 
 
 @dataclass(frozen=True)
@@ -81,8 +83,8 @@ class Asks:
         return asked
 
     def _asked(self, plan: Plan, number: int) -> Asked:
-        own = {path: said for path, said in self.errors.items() if _is_of(path, plan)}
-        sentences = tuple(dict.fromkeys(line for said in own.values() for line in said))
+        own = {path: lines for path, lines in self.errors.items() if _is_of(path, plan)}
+        sentences = tuple(dict.fromkeys(said(line) for lines in own.values() for line in lines))
         return AskedHere(plan, number, self.typed, sentences, frozenset(own))
 
     @property
@@ -118,8 +120,8 @@ class Asks:
         ]
         shown = [asked.plan for one in self.here for asked in one.questions]
         lines += [
-            {"id": "", "label": "", "message": " ".join(said)}
-            for path, said in self.errors.items()
+            {"id": "", "label": "", "message": " ".join(map(said, lines))}
+            for path, lines in self.errors.items()
             if not any(_is_of(path, plan) for plan in shown)
         ]
         return lines
@@ -147,7 +149,7 @@ def _says(post: QueryDict, slug: str) -> bool:
 
 def by_boxes(errors: Mapping[str, list[str]]) -> dict[str, list[str]]:
     """The reader's errors, without what the customer cannot mend here under a name of programs."""
-    return {path if path.startswith("answers.") else "": said for path, said in errors.items()}
+    return {path if path.startswith("answers.") else "": lines for path, lines in errors.items()}
 
 
 def can_answer(submission: Submission) -> bool:

@@ -15,12 +15,14 @@ from django.utils.safestring import SafeString, mark_safe
 from intake.domain.drawing import drive_line, gap_picture
 from intake.domain.lifecycle import Status
 from intake.domain.reading import read_sheet
+from intake.domain.shapes import Drawing
 from intake.domain.sheet import Sheet, SheetErrors
 from intake.domain.svg import to_svg
 from intake.likely import Doubts
 from intake.models import SheetVersion, Submission
 from intake.photos.selectors import Photos, photos_of
 from intake.review_page import own_numbers
+from intake.said import drawing_words, with_local_numbers
 from intake.second_reading import asked_again
 from intake.selectors import measured_afresh
 from quotes import price_show, services
@@ -170,10 +172,12 @@ class StatusPage:
     def drawing(self) -> SafeString:
         """The drive line: in full once the numbers hold, until then the customer's own alone."""
         if self.again:
-            return _safe(to_svg(drive_line({}, lit=self.again.slug), ident="line"))
+            return _drawn(drive_line({}, lit=self.again.slug, words=drawing_words()), "line")
         if self.sheet.verdict != "release" and self._own:
             return own_numbers(self._own)
-        return _safe(to_svg(drive_line(self.stack), ident="line")) if self.stack else SafeString("")
+        if not self.stack:
+            return SafeString("")
+        return _drawn(drive_line(self.stack, words=drawing_words()), "line")
 
     @cached_property
     def _sheet(self) -> Sheet | None:
@@ -188,7 +192,7 @@ class StatusPage:
         """Only when the numbers hold: a picture of doubtful ones would look like a promise."""
         if self.sheet.verdict != "release" or not self.stack.get("predicted_gap"):
             return SafeString("")
-        return _safe(to_svg(gap_picture(self.stack), ident="gap"))
+        return _drawn(gap_picture(self.stack, drawing_words()), "gap")
 
     @property
     def length(self) -> str:
@@ -268,6 +272,6 @@ class StatusPage:
         )
 
 
-def _safe(svg: str) -> SafeString:
-    """Our own drawing; every text in it was escaped where it was made."""
-    return mark_safe(svg)  # noqa: S308
+def _drawn(drawing: Drawing, ident: str) -> SafeString:
+    """Our own drawing; every text in it is escaped where the SVG is made."""
+    return mark_safe(to_svg(with_local_numbers(drawing), ident=ident))  # noqa: S308

@@ -15,6 +15,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from intake.domain.sheet import SheetErrors
 from intake.models import Submission
+from intake.said import said
 from intake.selectors import current_sheet, fresh_sheet
 from intake.services import MoveError, Overtaken, take_answers, take_second_reading
 from quotes import selectors, services
@@ -70,7 +71,7 @@ def second_reading(request: HttpRequest, token: str) -> HttpResponse:
     except Overtaken:
         messages.warning(request, _("Your sheet changed a moment ago; here it is as it is now."))
     except MoveError as over:
-        messages.error(request, str(over))
+        messages.error(request, said(over))
     else:
         messages.success(request, what_happened(current_sheet(submission)))
     return redirect("status", token=token)
@@ -100,7 +101,7 @@ def answer(request: HttpRequest, token: str) -> HttpResponse:
         messages.warning(request, _("Your sheet changed a moment ago; here it is as it is now."))
         return _page(request, _find(token), Typed(answers=request.POST), status=409)
     except MoveError as over:
-        messages.error(request, str(over))
+        messages.error(request, said(over))
     else:
         messages.success(request, what_now(fresh_sheet(submission)))
     return redirect("status", token=token)
@@ -127,7 +128,7 @@ def fit(request: HttpRequest, token: str) -> HttpResponse:
 
 def _first(refused: SheetErrors) -> dict[str, str]:
     """One sentence for each box of the second reading."""
-    return {f"again.{box}": " ".join(said) for box, said in refused.errors.items()}
+    return {f"again.{box}": " ".join(map(said, lines)) for box, lines in refused.errors.items()}
 
 
 @customers
@@ -198,7 +199,7 @@ def _too_late(
     request: HttpRequest, submission: Submission, error: services.QuoteError, typed: Typed
 ) -> HttpResponse:
     """Say why on the page as it is now, with what was typed; what is to confirm is ticked anew."""
-    messages.error(request, str(error))
+    messages.error(request, said(error))
     submission.refresh_from_db(fields=["status", "verdict"])
     return _page(request, submission, typed, status=409)
 

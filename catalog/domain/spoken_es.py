@@ -65,8 +65,10 @@ def part(top: int, bottom: int) -> str:
 def mixed(number: int, top: int, bottom: int) -> str:
     """Inches on a tape with their unit.
 
-    >>> mixed(58, 5, 8), mixed(0, 1, 2), mixed(1, 0, 1), mixed(2, 1, 2)
-    ('cincuenta y ocho y cinco octavos de pulgada', 'media pulgada', 'una pulgada', 'dos pulgadas y media')
+    >>> mixed(58, 5, 8)
+    'cincuenta y ocho y cinco octavos de pulgada'
+    >>> mixed(0, 1, 2), mixed(1, 0, 1), mixed(2, 1, 2)
+    ('media pulgada', 'una pulgada', 'dos pulgadas y media')
     """
     if not top:
         return f"{before_noun(number, feminine=True)} {'pulgada' if number == 1 else 'pulgadas'}"

@@ -9,6 +9,7 @@ from typing import Any
 
 from catalog.domain.lengths import Length, mm
 from intake.domain.drawing import drive_line, gap_picture
+from intake.domain.drawing_words import ENGLISH, Words
 from intake.domain.reading import read_sheet
 from intake.domain.sheet import Reading, Sheet
 from quotes.domain.facts import LineFact, Measured, QuoteFacts
@@ -52,9 +53,13 @@ class QuoteRow:
 
 
 def quote_facts(
-    row: QuoteRow, body: Mapping[str, Any], record: Mapping[str, Any], rates: Rates
+    row: QuoteRow,
+    body: Mapping[str, Any],
+    record: Mapping[str, Any],
+    rates: Rates,
+    words: Words = ENGLISH,
 ) -> QuoteFacts:
-    """Everything the two pages say."""
+    """Everything the two pages say. ``words``: those of the drawings, in another language."""
     sheet = read_sheet(body)
     order = read_order(body, record)
     stack = record.get("stack") or {}
@@ -72,8 +77,8 @@ def quote_facts(
         job=sheet.job,
         reference=row.reference,
         measured_by=measured_by(body),
-        drawing=drive_line(stack, width_mm=_PAPER_WIDTH_MM) if drawn else None,
-        gap_drawing=gap_picture(stack) if drawn and stack.get("predicted_gap") else None,
+        drawing=drive_line(stack, width_mm=_PAPER_WIDTH_MM, words=words) if drawn else None,
+        gap_drawing=gap_picture(stack, words) if drawn and stack.get("predicted_gap") else None,
         shaft=shaft_facts(order.shaft, stack) if order.shaft else None,
         notes=notes(record),
         readings=tuple(measured(sheet, stack)),

@@ -42,7 +42,7 @@ def _has_question(submission: Submission) -> bool:
 def write(mail: Mail) -> EmailMultiAlternatives:
     """The whole mail. Its Message-ID is its own for ever: a copy of it shows as the same one."""
     submission = mail.submission
-    with override(settings.LANGUAGE_CODE):
+    with override(submission.language or settings.LANGUAGE_CODE):
         context = _context(mail)
         stem = f"quotes/mail/{mail.kind}"
         subject = " ".join(render_to_string(f"{stem}_subject.txt", context).split())

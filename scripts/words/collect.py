@@ -1,7 +1,8 @@
 """Every text a customer may read, found in templates, in Python, and in the pure domain.
 
 Templates and Python mark theirs; the pure domain has no Django, so there every literal text with a
-space in it counts, and a formatted one becomes a pattern: ``f"{size} is short"`` → ``{1} is short``.
+space in it counts, and a formatted one becomes a pattern: ``f"{size} is short"`` is
+``{1} is short``.
 """
 
 from __future__ import annotations
@@ -184,9 +185,15 @@ def _is_unseen(node: ast.AST, child: ast.AST) -> bool:
         return True
     if isinstance(child, (ast.Raise, ast.Import, ast.ImportFrom)):
         return True
-    if isinstance(child, ast.Call) and getattr(child.func, "attr", "") in ("compile", "leaf", "group"):
+    if isinstance(child, ast.Call) and getattr(child.func, "attr", "") in (
+        "compile",
+        "leaf",
+        "group",
+    ):
         return True
-    return isinstance(child, ast.arg) or (isinstance(node, ast.AnnAssign) and child is node.annotation)
+    return isinstance(child, ast.arg) or (
+        isinstance(node, ast.AnnAssign) and child is node.annotation
+    )
 
 
 def _speaks(text: str, *, alone: bool) -> bool:

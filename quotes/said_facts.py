@@ -1,0 +1,60 @@
+"""What a quote's paper says, in the language of the moment; typed words stay as typed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from intake.said import said, with_local_numbers
+from quotes.domain.facts import LineFact, Measured, QuoteFacts, ShaftFacts
+
+_SHAFTS = ("single shaft", "port shaft", "starboard shaft", "centre shaft")
+
+
+def said_facts(facts: QuoteFacts) -> QuoteFacts:
+    """The same facts; names, the order's own word and typed numbers are left alone."""
+    return replace(
+        facts,
+        role=said(facts.role),
+        boat=_boat(facts.boat),
+        measured_by=said(facts.measured_by),
+        drawing=with_local_numbers(facts.drawing) if facts.drawing else None,
+        gap_drawing=with_local_numbers(facts.gap_drawing) if facts.gap_drawing else None,
+        shaft=_shaft(facts.shaft) if facts.shaft else None,
+        notes=_all(facts.notes),
+        readings=tuple(_reading(one) for one in facts.readings),
+        lines=tuple(_line(one) for one in facts.lines),
+        sums=tuple((said(label), said(amount)) for label, amount in facts.sums),
+        total=said(facts.total),
+        lead=_all(facts.lead),
+        offers=said(facts.offers),
+        terms=_all(facts.terms),
+        confirm=_all(facts.confirm),
+        cautions=_all(facts.cautions),
+        limits=said(facts.limits),
+    )
+
+
+def _all(texts: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(said(text) for text in texts)
+
+
+def _boat(text: str) -> str:
+    name, comma, shaft = text.rpartition(", ")
+    return f"{name}{comma}{said(shaft)}" if shaft in _SHAFTS else text
+
+
+def _shaft(shaft: ShaftFacts) -> ShaftFacts:
+    return ShaftFacts(
+        length=said(shaft.length),
+        rows=tuple((said(label), said(value)) for label, value in shaft.rows),
+        gap=_all(shaft.gap),
+        rounding=said(shaft.rounding),
+    )
+
+
+def _reading(one: Measured) -> Measured:
+    return Measured(said(one.label), said(one.typed), said(one.both), said(one.how), said(one.mark))
+
+
+def _line(one: LineFact) -> LineFact:
+    return LineFact(*(said(getattr(one, name)) for name in LineFact.__slots__))
