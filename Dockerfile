@@ -15,6 +15,7 @@ COPY catalog catalog
 COPY intake intake
 COPY quotes quotes
 COPY templates templates
+COPY locale locale
 # The key is for this one command; a running site brings its own.
 RUN SECRET_KEY=only-to-collect DATABASE_URL=sqlite:////tmp/none.sqlite3 \
     python manage.py collectstatic --noinput

@@ -13,15 +13,12 @@ from django.utils import translation
 from catalog.domain.lengths import Length
 from intake.cautions import CAUTIONS, cautions_at
 from intake.domain.drawing import ASKED
-from intake.domain.drawing_words import ENGLISH
 from intake.domain.methods import METHOD_WORDS
 from intake.domain.questions import COMPOSITES, PART_RANGES, QUESTIONS, Question
 from intake.guided_steps import PATH, Step, further
 from intake.guided_words import WORDS
-from intake.short_path import BoxPlan, Words
-
-METRIC_FIRST = ("es", "de", "fr", "it", "pt", "nl", "sv", "da", "nb", "fi", "pl")
-
+from intake.said import METRIC_FIRST, drawing_words, reader_words, said
+from intake.short_path import BoxPlan
 
 def guided_path(language: str) -> dict[str, Any]:
     """Everything the page needs to ask, in that language."""
@@ -31,16 +28,12 @@ def guided_path(language: str) -> dict[str, Any]:
             "words": {key: str(words) for key, words in WORDS.items()},
             "cautions": {key: str(words) for key, words in CAUTIONS.items()},
             "metric_first": language in METRIC_FIRST,
-            "drawing": _drawing_words(),
+            "drawing": {"words": drawing_words()},
+            "said": reader_words(language),
             "steps": [_step(step) for step in (*PATH, *further())],
         }
     written = json.dumps(told, ensure_ascii=False, sort_keys=True)
     return {"version": hashlib.sha256(written.encode()).hexdigest()[:12], **told}
-
-
-def _drawing_words() -> dict[str, Any]:
-    """The words of the drawing."""
-    return {"words": {key: str(words) for key, words in ENGLISH.items()}}
 
 
 def _step(step: Step) -> dict[str, Any]:
@@ -49,7 +42,7 @@ def _step(step: Step) -> dict[str, Any]:
     told = {
         "slug": step.slug,
         "path": plan.path,
-        "ask": str(plan.ask),
+        "ask": said(plan.ask),
         "how": str(plan.how),
         "slip": str(plan.slip),
         "cannot": str(plan.cannot),
@@ -67,7 +60,7 @@ def _step(step: Step) -> dict[str, Any]:
 def _asked(question: Question) -> dict[str, Any]:
     told: dict[str, Any] = {"kind": question.kind, "mistake": question.slug}
     if question.kind == "measured":
-        told["methods"] = [[way, str(METHOD_WORDS[way])] for way in question.methods]
+        told["methods"] = [[way, said(METHOD_WORDS[way])] for way in question.methods]
         told["default_method"] = question.default_method
     if question.inch_range and question.metric_range:
         told["range"] = {"in": _span(question.inch_range), "mm": _span(question.metric_range)}
@@ -81,22 +74,18 @@ def _drawn(slug: str) -> Mapping[str, Any]:
     if lit not in ASKED:
         return {"lit": None}
     _word, hook, thumb = ASKED[lit]
-    return {"lit": lit, "ends": {"hook": hook, "thumb": thumb}}
+    return {"lit": lit, "ends": {"hook": said(hook), "thumb": said(thumb)}}
 
 
 def _box(box: BoxPlan) -> dict[str, Any]:
     told: dict[str, Any] = {"name": box.name, "label": str(box.label), "kind": box.kind}
     if box.options:
-        told["options"] = [[value, _words(words)] for value, words in box.options]
+        told["options"] = [[value, said(words)] for value, words in box.options]
     if box.autocomplete:
         told["autocomplete"] = box.autocomplete
     if box.kind == "length":
         told["range"] = _range_of(box.name)
     return told
-
-
-def _words(words: Words) -> str:
-    return str(words)
 
 
 def _range_of(name: str) -> Mapping[str, list[int]] | None:

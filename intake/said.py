@@ -10,6 +10,7 @@ whatever somebody typed.
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
@@ -163,6 +164,13 @@ def _template(text: str, translation: str) -> _Template:
     split = _HOLE.split(text)
     names = tuple(name or f"#{at}" for at, name in enumerate(split[1::2]))
     return _Template(tuple(split[::2]), names, translation)
+
+
+@cache
+def reader_words(language: str) -> dict[str, str]:
+    """What the reader of numbers can say, English to the language, for a phone without a signal."""
+    path = catalogue(language).with_name("reader.json")
+    return dict(json.loads(path.read_text("utf-8"))) if path.exists() else {}
 
 
 # --- Drawings -----------------------------------------------------------------------------

@@ -42,13 +42,24 @@ DOMAIN = (
     *("quotes/domain/lead.py", "quotes/domain/lines.py", "quotes/domain/pricing.py"),
     *("quotes/domain/freight.py", "quotes/paper/quote.py"),
 )
+# Where whole sentences are raised or returned among what programs read.
+SENTENCES = (
+    *("intake/domain/answers.py", "intake/domain/plates.py", "intake/domain/angles.py"),
+    *("intake/domain/reading.py", "intake/domain/keys.py", "intake/domain/sheet.py"),
+    *("intake/domain/lifecycle.py", "intake/own_answers.py", "intake/second_reading.py"),
+    *("intake/services.py", "quotes/services.py", "quotes/domain/lifecycle.py"),
+    *("catalog/domain/several.py", "catalog/domain/shades.py", "catalog/domain/tape.py"),
+    *("catalog/domain/figures.py", "catalog/domain/words.py", "catalog/domain/numerals.py"),
+)
+# What the reader in the browser says as well.
+READER = re.compile(r"catalog/domain/|intake/domain/(answers|plates|angles|refusals)\.py")
 _MARKS = {"_", "gettext", "gettext_lazy", "gettext_noop", "ngettext", "ngettext_lazy"}
 
 
 def everything() -> dict[str, Entry]:
     """Each text once, with the files it stands in."""
     found: dict[str, Entry] = {}
-    for text, plural, place in (*of_templates(), *of_python(), *of_domain()):
+    for text, plural, place in (*of_templates(), *of_python(), *of_domain(), *of_sentences()):
         entry = found.setdefault(text, Entry(text))
         entry.plural = entry.plural or plural
         entry.places.append(place)
@@ -155,6 +166,27 @@ def of_domain() -> Found:
             tree = ast.parse(path.read_text("utf-8"))
             texts = _asks(tree) if only_asks else _texts(tree, checks="/checks/" in place)
             yield from ((text, "", place) for text in texts)
+
+
+def of_sentences() -> Found:
+    """Whole sentences only: a capital, some words, and a full stop or question mark."""
+    for name in SENTENCES:
+        tree = ast.parse((ROOT / name).read_text("utf-8"))
+        yield from ((text, "", name) for text in _sentences(tree))
+
+
+_SENTENCE = re.compile(r"[A-Z{].* .*[.?]", re.DOTALL)
+
+
+def _sentences(node: ast.AST) -> Iterator[str]:
+    for child in ast.iter_child_nodes(node):
+        if isinstance(child, ast.Expr) and isinstance(child.value, ast.Constant):
+            continue
+        text = _template(child)
+        if text is None:
+            yield from _sentences(child)
+        elif _SENTENCE.fullmatch(text):
+            yield text
 
 
 def _asks(tree: ast.AST) -> Iterator[str]:
