@@ -49,15 +49,16 @@ def _long_number(customer: Customer, answers: Answers, slug: str, what: str) -> 
         return 1
     second = customer.first.get(f"{what} again")
     if second is None or first.method == "pieces":
-        second = customer.measure(what, _next_time(customer, first.method), again=1)
+        second = customer.measure(what, _next_time(customer, first.method), again=True)
     if _agree(first, second, what):
         answers[slug] = {**first.as_answer(), "again": second.as_answer()}
         return 1
-    third = customer.measure(what, first.method, again=2)
-    for one, other in ((second, third), (first, third)):
-        if _agree(one, other, what):
-            answers[slug] = {**one.as_answer(), "again": other.as_answer()}
-            break
+    third = customer.measure(what, second.method, again=True)
+    if _agree(second, third, what):
+        answers[slug] = {**second.as_answer(), "again": third.as_answer()}
+    else:
+        # Two that agree against one between them: the slip may have come back. Nothing is settled.
+        answers[slug] = {**first.as_answer(), "again": second.as_answer()}
     return 2
 
 

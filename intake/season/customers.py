@@ -59,14 +59,13 @@ class Customer:
             return boat.x + boat.spacer - back
         return {"old": boat.old_length, "gap": gap, "tail": gap + boat.tail, "hub": boat.hub}[what]
 
-    def measure(self, what: str, method: str, *, again: int = 0) -> Reading:
+    def measure(self, what: str, method: str, *, again: bool = False) -> Reading:
         """Take a reading, with this customer's own mistake in it.
 
-        ``again``: how many times it has been taken blind before; the mistake may come back. Who
-        is told that two readings differ looks where the tape begins and ends once more.
+        ``again``: taken blind a second time; the mistake may or may not come back.
         """
         every = self.mistakes + self.later_mistakes
-        made = [m for m in every if all(repeats(self.rng, m) for _ in range(again))]
+        made = [m for m in every if not again or repeats(self.rng, m)]
         return self._taken(what, method, made)
 
     def honest(self, what: str, method: str) -> Reading:
@@ -125,9 +124,9 @@ def _with_readings(customer: Customer, gap: Reading | None) -> Customer:
     if gap:
         first["gap"] = _gap_as_written(customer, gap)
     if how.second_x:
-        first["x again"] = customer.measure("x", how.x, again=1)
+        first["x again"] = customer.measure("x", how.x, again=True)
     if how.second_old:
-        first["old again"] = customer.measure("old", how.old, again=1)
+        first["old again"] = customer.measure("old", how.old, again=True)
     if how.start_mark:
         first["x"] = _from_a_mark(first["x"], customer.boat.system)
     first["diameter"] = _diameter(customer)
