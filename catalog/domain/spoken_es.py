@@ -53,7 +53,7 @@ def before_noun(number: int, *, feminine: bool = False) -> str:
         words = words.replace("cientos", "cientas").replace("quinientos", "quinientas")
         return f"{words[:-1]}a" if words.endswith("uno") else words
     if words.endswith("veintiuno"):
-        return f"{words[:-4]}ún"
+        return f"{words[:-3]}ún"
     return words[:-1] if words.endswith("uno") else words
 
 
@@ -76,6 +76,9 @@ def mixed(number: int, top: int, bottom: int) -> str:
         return "media pulgada" if bottom == 2 else f"{part(top, bottom)} de pulgada"
     if bottom == 2:
         return f"{mixed(number, 0, 1)} y media"
+    if number >= 30 and number % 10 == 0:
+        # "Treinta y cinco octavos" would be heard as 35/8.
+        return f"{mixed(number, 0, 1)} y {part(top, bottom)}"
     return f"{whole(number)} y {part(top, bottom)} de pulgada"
 
 

@@ -8,6 +8,8 @@ space in it counts, and a formatted one becomes a pattern: ``f"{size} is short"`
 from __future__ import annotations
 
 import ast
+import csv
+import itertools
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -59,7 +61,7 @@ _MARKS = {"_", "gettext", "gettext_lazy", "gettext_noop", "ngettext", "ngettext_
 def everything() -> dict[str, Entry]:
     """Each text once, with the files it stands in."""
     found: dict[str, Entry] = {}
-    for text, plural, place in (*of_templates(), *of_python(), *of_domain(), *of_sentences()):
+    for text, plural, place in (*of_templates(), *of_catalogue(), *of_python(), *of_domain(), *of_sentences()):
         entry = found.setdefault(text, Entry(text))
         entry.plural = entry.plural or plural
         entry.places.append(place)
@@ -133,6 +135,22 @@ def _marked(tree: ast.AST, place: str) -> Found:
             yield texts[0], plural, place
 
 
+# --- The desk's own words -----------------------------------------------------------------
+
+
+def of_catalogue() -> Found:
+    """Each kind of part as a quote's line names it, its numbers left open."""
+    place = "catalog/data/demo_catalog.csv"
+    with (ROOT / place).open(encoding="utf-8", newline="") as file:
+        for row in csv.DictReader(file):
+            count = itertools.count(1)
+            words = row["description"][:1].upper() + row["description"][1:]
+            yield _FIGURES.sub(lambda _: f"{{{next(count)}}}", words), "", place  # noqa: B023
+
+
+_FIGURES = re.compile(r"\b[A-Z]?\d[\d/.x-]*(?: x \d[\d/.-]*)*")
+
+
 # --- The pure domain ----------------------------------------------------------------------
 
 # Joined at run time from pieces that stand apart in the code.
@@ -149,6 +167,8 @@ JOINED = (
     "{1}; again {2}",
     "{1}, from mark {2}; again {3}",
     "{1}, {2} of them",
+    "{1} set",
+    "We took the mark at the start, {}, off {} and read {}; is that right?",
     "over {1} %",
     "under {1} %",
 )
@@ -158,7 +178,7 @@ _A_SENTENCE = re.compile(r"[A-Za-z]{2,}")
 
 def of_domain() -> Found:
     """Literal texts of the domain that customers can meet."""
-    yield from ((text, "", "intake/domain") for text in JOINED)
+    yield from ((text, "", "catalog/domain/ and intake/domain/") for text in JOINED)
     for pattern in DOMAIN:
         for path in sorted(ROOT.glob(pattern)):
             place = path.relative_to(ROOT).as_posix()

@@ -1,6 +1,7 @@
 // A number read back at once: by the reader on the phone, and aloud if wanted.
 import { isPlausible, readAnswer } from "./reader/answers.js";
 import { el, say } from "./dom.js";
+import { inLanguage, localNumber } from "./said.js";
 
 let metricFirst = false;
 
@@ -12,7 +13,7 @@ export function keepOrder(metric) {
 /** Read one box. Null where nothing stands in it. */
 export function readBox(box, text, unit, startMark = "0") {
   if (!text?.trim()) return null;
-  return readAnswer(text, unit, box.range ?? null, startMark || "0");
+  return inLanguage(readAnswer(text, unit, box.range ?? null, startMark || "0"));
 }
 
 /** Whether a text names its unit itself. */
@@ -30,7 +31,7 @@ export function both(read) {
 /** A difference of two readings, in the system of the first. */
 export function apart(one, other) {
   const nm = Math.abs(one.nm - other.nm);
-  return { nm, text: `${Math.round(nm / 100_000) / 10} mm` };
+  return { nm, text: localNumber(`${Math.round(nm / 100_000) / 10} mm`) };
 }
 
 /** What was understood, what is doubtful, what was probably meant. `use(text)` takes a suggestion. */
