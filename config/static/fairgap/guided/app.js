@@ -9,6 +9,7 @@ import { bodyOf, keepSteps, pathOf, stepOf } from "./path.js";
 import { prepare } from "./picture.js";
 import { showQuestion } from "./question.js";
 import { keepOrder, namesItsUnit } from "./reading.js";
+import { keepSaid } from "./said.js";
 import { showReview } from "./review.js";
 import { remember } from "./speech.js";
 
@@ -145,6 +146,7 @@ async function start() {
   keepWords(told.words);
   keepSteps(told.steps);
   keepOrder(told.metric_first);
+  keepSaid(told);
   app.cautions = told.cautions;
   try {
     await store.drafts();
