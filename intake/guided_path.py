@@ -14,11 +14,14 @@ from catalog.domain.lengths import Length
 from intake.cautions import CAUTIONS, cautions_at
 from intake.domain.drawing import ASKED
 from intake.domain.methods import METHOD_WORDS
+from intake.domain.mistake_pictures import pictures_for_app
+from intake.domain.mistake_words import WORDS as MISTAKE_WORDS
 from intake.domain.questions import COMPOSITES, PART_RANGES, QUESTIONS, Question
 from intake.guided_steps import PATH, Step, further
 from intake.guided_words import WORDS
 from intake.said import METRIC_FIRST, drawing_words, reader_words, said
 from intake.short_path import BoxPlan
+
 
 def guided_path(language: str) -> dict[str, Any]:
     """Everything the page needs to ask, in that language."""
@@ -28,12 +31,17 @@ def guided_path(language: str) -> dict[str, Any]:
             "words": {key: str(words) for key, words in WORDS.items()},
             "cautions": {key: str(words) for key, words in CAUTIONS.items()},
             "metric_first": language in METRIC_FIRST,
-            "drawing": {"words": drawing_words()},
+            "drawing": {"words": drawing_words(), "mistakes": _mistakes()},
             "said": reader_words(language),
             "steps": [_step(step) for step in (*PATH, *further())],
         }
     written = json.dumps(told, ensure_ascii=False, sort_keys=True)
     return {"version": hashlib.sha256(written.encode()).hexdigest()[:12], **told}
+
+
+def _mistakes() -> Mapping[str, Any]:
+    """The pictures of the usual mistakes, with their words in the language of the moment."""
+    return pictures_for_app({key: said(word) for key, word in MISTAKE_WORDS.items()})
 
 
 def _step(step: Step) -> dict[str, Any]:
@@ -52,6 +60,7 @@ def _step(step: Step) -> dict[str, Any]:
         "know": _know(step.know),
         "caution": list(cautions_at(step.slug)),
         "blind": step.blind or None,
+        "photo": step.slug.removesuffix(".again") in QUESTIONS,
         **_drawn(plan.slug),
     }
     return told | (_asked(question) if question else {"kind": plan.slug})

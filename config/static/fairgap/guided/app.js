@@ -64,11 +64,11 @@ const app = {
     await outbox.finish(draft.id, body);
     notice(say("thanks"), "success");
     await app.home();
-    await app.send(true);
+    await app.send("signal");
   },
-  async send(force = false) {
+  async send(hurry = "") {
     await backgroundSync();
-    const next = await outbox.sendAll(force);
+    const next = await outbox.sendAll(hurry);
     if (!shown.draft && document.querySelector(".boats")) showBoatsQuietly();
     clearTimeout(timer);
     if (next < Infinity) timer = setTimeout(() => app.send(), Math.max(next - Date.now(), 1000));
@@ -126,7 +126,7 @@ function showBoatsQuietly() {
 function listen() {
   window.addEventListener("hashchange", route);
   window.addEventListener("popstate", route);
-  window.addEventListener("online", () => { signal(); app.send(true); });
+  window.addEventListener("online", () => { signal(); app.send("signal"); });
   window.addEventListener("offline", signal);
   document.addEventListener("visibilitychange", () => { if (!document.hidden) app.send(); });
   document.querySelector("[data-boats]").addEventListener("click", (event) => { event.preventDefault(); notice(""); app.home(); });
@@ -136,7 +136,9 @@ function listen() {
   store.listen(heard);
 }
 
+/** The signal came or went: said, and the review's button says what it will do now. */
 function signal() {
+  if (document.querySelector("dl.review")) route();
   document.body.classList.toggle("no-signal", !navigator.onLine);
   notice(say(navigator.onLine ? "online" : "offline"));
 }
@@ -157,7 +159,7 @@ async function start() {
   await Promise.all([prepare(told.drawing), remember()]);
   listen();
   await route();
-  if (!navigator.onLine) signal();
+  if (!navigator.onLine && !location.hash.includes("away")) signal();
   navigator.serviceWorker?.register("/sw.js").catch((error) => console.warn(error));
   navigator.storage?.persist?.();
   app.send();

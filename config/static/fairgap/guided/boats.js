@@ -46,7 +46,8 @@ function photosTold(photos, state) {
   const kept = photos.filter((photo) => photo.state === "kept").length;
   const count = say(photos.length === 1 ? "photo_one" : "photo_many", { n: photos.length });
   const refused = photos.filter((photo) => photo.state === "refused").map((photo) => say("photo_refused", { why: photo.why }));
-  const told = state === "sent" ? say(kept ? "photos_waiting" : "photos_sent") : "";
+  const sent = photos.some((photo) => photo.state === "sent");
+  const told = state === "sent" && (kept || sent) ? say(kept ? "photos_waiting" : "photos_sent") : "";
   return [` · ${count} ${told}`, ...refused.map((why) => el("span", { class: "doubt" }, ` ${why}`))];
 }
 
@@ -77,7 +78,7 @@ function actions(app, draft) {
       await outbox.takeBack(draft.id);
       app.open(draft.id, "review");
     });
-    return [button(say("try_now"), () => app.send(true), "button"), back].filter(Boolean);
+    return [button(say("try_now"), () => app.send("all"), "button"), back].filter(Boolean);
   }
   const go = button(say("open"), () => app.open(draft.id, whereIn(draft)), "button");
   return [go, button(say("rename"), (event) => rename(app, draft, event.target)),

@@ -27,20 +27,24 @@ globalThis.fairgapOutbox ??= (() => {
     });
   }
 
-  /** Send what waits. `force`: also what was to wait for longer. Answers the next time to try. */
-  function sendAll(force = false) {
-    const work = () => everyOne(force);
+  /**
+   * Send what waits, and answer the next time to try. `hurry`: "signal" tries again what failed
+   * for want of one, "all" also what the desk asked to hold back.
+   */
+  function sendAll(hurry = "") {
+    const work = () => everyOne(hurry);
     return navigator.locks ? navigator.locks.request("fairgap-outbox", work) : work();
   }
 
-  async function everyOne(force) {
+  async function everyOne(hurry) {
     const now = Date.now();
+    const isDue = ({ retryAt, problem }) =>
+      hurry === "all" || (retryAt || 0) <= now || (hurry === "signal" && !problem);
     for (const draft of await store.drafts()) {
-      const due = force || (draft.retryAt || 0) <= now;
-      if (draft.state === "waiting" && due) await send(draft.id);
+      if (draft.state === "waiting" && isDue(draft)) await send(draft.id);
     }
     for (const draft of await store.drafts()) {
-      if (draft.state === "sent" && (force || (draft.retryAt || 0) <= now)) await sendPhotos(draft);
+      if (draft.state === "sent" && isDue(draft)) await sendPhotos(draft);
     }
     const times = (await store.drafts()).filter((draft) => draft.retryAt > now);
     return Math.min(...times.map((draft) => draft.retryAt), Infinity);

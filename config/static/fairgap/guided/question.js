@@ -23,7 +23,7 @@ export async function showQuestion(app, draft, step) {
   const screen = show(
     progress(path, place), pictureOf(asked, draft), el("h1", {}, asked.ask),
     ...cautions(app, draft, asked, path), asked.blind && el("p", { class: "help" }, say("first_hidden")),
-    form, help(asked), photosAt(asked, draft));
+    form, help(asked), asked.photo && photosAt(asked, draft));
   screen.dataset.slug = asked.slug;
   typingGoesToTheBox(screen);
   return { slug: asked.slug, refresh: (fresh) => freshen(screen, boxes, asked, draft, fresh) };

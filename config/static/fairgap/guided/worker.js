@@ -95,7 +95,7 @@ async function notedLanguage() {
 
 /** In the background; where it does not get through, the browser calls again. */
 async function sendWhatWaits() {
-  await fairgapOutbox.sendAll(true);
+  await fairgapOutbox.sendAll("signal");
   const waiting = (await fairgapStore.drafts()).some((draft) => draft.state === "waiting");
   if (waiting) throw new Error("still waiting");
 }
