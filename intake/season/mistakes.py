@@ -273,9 +273,15 @@ def boat_as_it_is(boat: Boat, mistake: Mistake, gap_written: float | None) -> Bo
     return boat
 
 
+# What no second reading of this boat brings to light.
+_ALWAYS_AGAIN = ("X", "I-OTHER")
+
+
 def repeats(rng: Random, mistake: Mistake) -> bool:
     """A second reading repeats a datum slip one time in four, a reading slip one in fifty.
 
-    Units are a reading slip; what is on no list, or belongs to another boat, goes as a datum.
+    Units are a reading slip; what belongs to another boat, or is on no list, is there again.
     """
+    if mistake.code in _ALWAYS_AGAIN:
+        return True
     return rng.random() < (0.02 if mistake.code[:2] in ("R-", "U-") else 0.25)
