@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from django.urls import NoReverseMatch, reverse
-from django.utils import translation
+from django.utils import formats, translation
 
 from catalog.domain.lengths import Length
 from intake.cautions import CAUTIONS, cautions_at
@@ -28,7 +28,7 @@ def guided_path(language: str) -> dict[str, Any]:
     with translation.override(language):
         told: dict[str, Any] = {
             "language": language,
-            "words": {key: str(words) for key, words in WORDS.items()},
+            "words": _page_words(),
             "cautions": {key: str(words) for key, words in CAUTIONS.items()},
             "metric_first": language in METRIC_FIRST,
             "drawing": {"words": drawing_words(), "mistakes": _mistakes()},
@@ -37,6 +37,12 @@ def guided_path(language: str) -> dict[str, Any]:
         }
     written = json.dumps(told, ensure_ascii=False, sort_keys=True)
     return {"version": hashlib.sha256(written.encode()).hexdigest()[:12], **told}
+
+
+def _page_words() -> dict[str, str]:
+    """The page's words; the key for decimals bears the language's own sign."""
+    sign = str(formats.get_format("DECIMAL_SEPARATOR"))
+    return {key: str(words) for key, words in WORDS.items()} | {"decimal_sign": sign}
 
 
 def _mistakes() -> Mapping[str, Any]:

@@ -121,3 +121,14 @@ def drafts(page: Page) -> list[dict[str, object]]:
     """What this phone keeps."""
     kept: list[dict[str, object]] = page.evaluate("globalThis.fairgapStore.drafts()")
     return kept
+
+
+def finish(page: Page) -> None:
+    """From the review, send; lands at the list of boats."""
+    page.locator(".moving button.button:not(.quiet)").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Your boats on this phone")
+
+
+def state_is(page: Page, words: str) -> None:
+    """The one boat of this phone says so."""
+    expect(page.locator(".boats .state")).to_contain_text(words, timeout=20_000)

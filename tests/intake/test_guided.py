@@ -21,6 +21,7 @@ from intake.hand_over.models import HandedDraft
 from intake.hand_over.services import hand_over
 from intake.hand_over.shape import ShapeError, checked
 
+IMPORTED = re.compile(r"""(?:from|import)\s*\(?["'](\.[^"']+)["']""")
 LANGUAGES = guided_shell.languages()
 DRAFT = {
     "values": {"answers.gap_now.text": "3/4", "wants": ["shaft"]},
@@ -102,10 +103,8 @@ def test_what_the_worker_keeps_is_there_and_is_nobodys(client: Client) -> None:
 def test_every_module_that_is_imported_is_kept(client: Client) -> None:
     root = Path(settings.STATICFILES_DIRS[0])
     kept = {name.removeprefix("/static/") for name in _kept(client)["files"]}
-    for name in guided_shell.modules():
-        for wanted in re.findall(
-            r"""(?:from|import)\s*\(?["'](\.[^"']+)["']""", (root / name).read_text()
-        ):
+    for name in (one for one in guided_shell.modules() if one.endswith(".js")):
+        for wanted in IMPORTED.findall((root / name).read_text("utf-8")):
             path = ((root / name).parent / wanted).resolve().relative_to(root.resolve())
             assert path.as_posix() in kept, f"{name} imports {wanted}"
 

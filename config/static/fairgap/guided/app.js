@@ -65,6 +65,7 @@ const app = {
     notice(say("thanks"), "success");
     await app.home();
     await app.send("signal");
+    if ((await store.draft(draft.id))?.state === "sent") notice("");
   },
   async send(hurry = "") {
     await backgroundSync();
