@@ -10,7 +10,7 @@ from django.conf import settings
 from django.http import HttpRequest, HttpResponseBase
 from django.middleware.locale import LocaleMiddleware
 from django.utils import translation
-from django.utils.cache import patch_vary_headers
+from django.utils.cache import patch_cache_control, patch_vary_headers
 
 
 class PageLanguage(LocaleMiddleware):
@@ -66,6 +66,7 @@ def _speak(request: HttpRequest, language: str) -> None:
 
 
 def _remember(response: HttpResponseBase, language: str) -> None:
+    patch_cache_control(response, private=True)  # a cookie is for one visitor
     response.set_cookie(
         settings.LANGUAGE_COOKIE_NAME,
         language,
