@@ -96,11 +96,13 @@ def possible_slips(
         *_listed(limits, sizes, evidence),
         *_unlisted(limits, sizes, evidence),
     ]
-    return tuple(
-        slip
-        for slip in found
-        if slip.weight > 0 and not readings.isdisjoint(name for name, _ in slip.moves)
-    )
+    return tuple(slip for slip in found if slip.weight > 0 and _can_move(slip, readings))
+
+
+def _can_move(slip: Slip, readings: frozenset[str]) -> bool:
+    """True where the slip would move one of them; what is wrong of two together needs both."""
+    moved = [name in readings for name, _ in slip.moves]
+    return all(moved) if slip.cause in FAR else any(moved)
 
 
 def _listed(limits: Limits, sizes: Sizes, evidence: frozenset[str]) -> Iterator[Slip]:

@@ -164,9 +164,13 @@ def _next(verdict: Verdict, asked: list[str], answers: Mapping[str, Any]) -> str
     for finding in verdict.findings:
         if _holds(finding):
             wanted += finding.answers
-    return next((slug for slug in wanted if slug not in asked or _once(answers.get(slug))), "")
+    return next((slug for slug in wanted if slug not in asked or _once(slug, answers)), "")
 
 
-def _once(said: Any) -> bool:
+_READ_TWICE = ("face_to_strut_aft", "old_length_face_to_thread")
+
+
+def _once(slug: str, answers: Mapping[str, Any]) -> bool:
     """A long number that was read once only."""
-    return isinstance(said, Mapping) and "method" in said and "again" not in said
+    said = answers.get(slug)
+    return slug in _READ_TWICE and isinstance(said, Mapping) and "again" not in said

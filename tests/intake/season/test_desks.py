@@ -69,7 +69,7 @@ def test_the_tool_asks_about_a_burned_inch_and_releases_the_right_length() -> No
     assert played.is_right or not played.released
 
 
-LONG = ("face_to_strut_aft", "face_to_strut_fwd", "to_thread", "_overall")
+LONG = ("face_to_strut_aft", "old_length_face_to_thread")
 
 
 def test_a_sheet_that_stays_in_doubt_is_held_after_four_questions() -> None:
