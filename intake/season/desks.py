@@ -173,4 +173,5 @@ _READ_TWICE = ("face_to_strut_aft", "old_length_face_to_thread")
 def _once(slug: str, answers: Mapping[str, Any]) -> bool:
     """A long number that was read once only."""
     said = answers.get(slug)
-    return slug in _READ_TWICE and isinstance(said, Mapping) and "again" not in said
+    read = isinstance(said, Mapping) and "method" in said and "again" not in said
+    return slug in _READ_TWICE and read
