@@ -99,7 +99,7 @@ class SlipsLimits:
     nose_in_both_weight: float = 2.0
     # Boat and old shaft wrong together by something that is on no list: a stretched tape, a bent
     # hook (weight in a thousand, spread in inches).
-    both_wrong_weight: float = 1.6
+    both_wrong_weight: float = 1.2
     both_wrong_spread: float = 0.5
     # The nose of a metric end, which no table gives.
     nose_metric_assumed: Length = mm(8)
