@@ -125,6 +125,7 @@ def test_a_doubtful_number_is_met_kindly(open_page: OpenPage, barrier_free: Barr
     list(walk(page, until="hub_length"))
     page.fill('[name="answers.hub_length.text"]', "29")
     expect(page.locator(".read-back .doubt").first).to_be_visible()
+    expect(page.locator(".mistake svg")).to_be_visible()
     _whole(page, barrier_free)
     page.fill('[name="answers.hub_length.text"]', "2 15/17")
     expect(page.locator(".meant button").first).to_be_visible()

@@ -86,6 +86,7 @@ def test_two_windows_lose_no_text_and_send_once(phone_ready: Page) -> None:
     expect(other.locator('[name="answers.gap_now.text"]')).to_have_value("3/4")
     other.locator('[value="drill_shank"]').evaluate("box => box.click()")
     expect(page.locator('[value="drill_shank"]')).to_be_checked()
+    page.bring_to_front()
     to_review(page)
     other.goto(page.url)
     expect(other.get_by_role("heading", level=1)).to_have_text("As we understood you")

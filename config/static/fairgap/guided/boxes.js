@@ -6,6 +6,7 @@ import { isDoubtful, readBox, shownRead } from "./reading.js";
 import { canSpeak, speak, speaksAlways } from "./speech.js";
 
 const CHOSEN_FROM = { radio: "radio", select: "radio", checks: "checkbox" };
+const PAUSE = 900; // ms: who is still typing is not doubted, and the keys do not jump away
 const ALONE = ["nothing", "unknown"]; // of a list: chosen, they leave nothing else true
 
 /**
@@ -70,19 +71,23 @@ function length(box, step, now) {
     input.dispatchEvent(new Event("input", { bubbles: true }));
     input.focus();
   };
-  const refresh = () => {
+  let waiting = 0;
+  const refresh = (settled = true) => {
     const seen = look();
-    read.replaceChildren(...shownRead(seen, box, use));
-    now.doubt(box.name, isDoubtful(seen, box));
+    clearTimeout(waiting);
+    read.replaceChildren(...shownRead(seen, box, use, settled));
+    if (settled) now.doubt(box.name, isDoubtful(seen, box));
+    else waiting = setTimeout(refresh, PAUSE);
   };
-  input.addEventListener("input", () => { now.set(box.name, input.value); refresh(); });
+  input.addEventListener("input", () => { now.set(box.name, input.value); refresh(false); });
   input.addEventListener("change", () => { if (speaksAlways()) speak(spokenOf(look())); });
   const alone = step.boxes.filter((one) => one.kind === "length").length === 1;
   const keys = alone ? keysFor(input) : null;
   const field = el("div", { class: "field big-field", "data-box": box.name },
                    el("label", { for: input.id, class: alone ? "visually-hidden" : "" }, box.label),
                    el("div", { class: "number-row" }, input, units(box, now, refresh)),
-                   el("div", { class: "read-row" }, read, canSpeak && loud(() => spokenOf(look()))), keys);
+                   el("div", { class: "read-row" }, read, canSpeak && loud(() => spokenOf(look()))), keys,
+                   alone && now.mistake);
   refresh();
   field.refresh = refresh;
   field.look = look;

@@ -17,7 +17,8 @@ export async function showQuestion(app, draft, step) {
   const now = entry(app, draft, asked);
   const boxes = asked.boxes.map((box) => boxOf(box, asked, now));
   const form = el("form", { novalidate: true, class: "question" },
-    ...errorsOf(draft, asked), el("div", { class: "boxes" }, ...boxes), now.mistake, now.compare,
+    ...errorsOf(draft, asked), el("div", { class: "boxes" }, ...boxes),
+    now.mistake.parentNode ? null : now.mistake, now.compare,
     cannotOf(app, draft, asked), moving(app, asked));
   form.addEventListener("submit", (event) => { event.preventDefault(); goOn(app, draft, asked, now); });
   const screen = show(

@@ -34,12 +34,16 @@ export function apart(one, other) {
   return { nm, text: localNumber(`${Math.round(nm / 100_000) / 10} mm`) };
 }
 
-/** What was understood, what is doubtful, what was probably meant. `use(text)` takes a suggestion. */
-export function shownRead(read, box, use) {
-  if (!read) return [];
+/**
+ * What was understood, what is doubtful, what was probably meant. `use(text)` takes a suggestion;
+ * not `settled`: somebody is still typing, and only what is understood is shown.
+ */
+export function shownRead(read, box, use, settled = true) {
+  if (!read || (!settled && !read.understood)) return [];
   if (!read.understood) return refusal(read, use);
   const lines = [el("strong", { class: "both" }, both(read)), el("span", { class: "said" }, read.spoken)];
   const doubts = [...read.doubts];
+  if (!settled) return lines;
   if (box.range && !isPlausible(read, box.range)) doubts.push(say("implausible"));
   return [...lines, ...doubts.map((doubt) => el("span", { class: "doubt" }, doubt))];
 }
