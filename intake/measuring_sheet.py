@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 
 from intake.long_path import PASSES_THROUGH, THROUGH
 from intake.paper.sheet_facts import Choice, Code, Measure, SheetFacts, Tick
+from intake.said import said
 from intake.short_path import (
     AGAIN,
     BEARING,
@@ -60,7 +61,7 @@ class Draft:
     def ticks(self, box: BoxPlan) -> tuple[Tick, ...]:
         """The box's choices, those of the draft ticked."""
         chosen = self.all(box.name)
-        return tuple(Tick(str(words), value in chosen) for value, words in box.options)
+        return tuple(Tick(said(words), value in chosen) for value, words in box.options)
 
     def cannot(self, plan: Plan) -> bool:
         """Whether the draft says that this cannot be measured."""
@@ -153,7 +154,7 @@ def _measure(draft: Draft, plan: Plan) -> Measure:
         letter=LETTERS[plan.slug],
         slug=plan.slug,
         name=_("Bearing, length of one") if plan is BEARING else str(number.label),
-        ask=str(plan.ask),
+        ask=said(plan.ask),
         value="" if blind else value,
         unit=_units(draft, "" if blind else value),
         ways=_ways(draft, plan),

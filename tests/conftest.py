@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 import pytest
 
@@ -13,3 +13,12 @@ def do_jobs() -> Callable[[], int]:
     from intake.jobs import drain
 
     return drain
+
+
+@pytest.fixture(autouse=True)
+def _english_again() -> Iterator[None]:
+    """A page leaves its language behind in this thread; the next test begins as a server does."""
+    yield
+    from django.utils import translation
+
+    translation.deactivate()

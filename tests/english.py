@@ -14,7 +14,7 @@ _WORD = re.compile(rf"\b(?:{'|'.join(_STOP)})\b", re.IGNORECASE)
 _NAMES = re.compile(r"Otterhithe Shaft Desk|Biscuit Barrel|Wilmot Tarpley")
 _UNSEEN = re.compile(r"<(script|style|noscript)\b.*?</\1>|<!--.*?-->", re.DOTALL)
 _SPOKEN = re.compile(r'\b(?:alt|aria-label|title|placeholder|content)="([^"]*)"')
-_OTHER = re.compile(r'<(\w+)[^>]*\blang="en"[^>]*>.*?</\1>', re.DOTALL)
+_OTHER = re.compile(r'<(a|button|span)\b[^>]*\blang="en"[^>]*>.*?</\1>', re.DOTALL)
 
 
 def seen(page: str) -> str:

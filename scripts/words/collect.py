@@ -61,7 +61,13 @@ _MARKS = {"_", "gettext", "gettext_lazy", "gettext_noop", "ngettext", "ngettext_
 def everything() -> dict[str, Entry]:
     """Each text once, with the files it stands in."""
     found: dict[str, Entry] = {}
-    for text, plural, place in (*of_templates(), *of_catalogue(), *of_python(), *of_domain(), *of_sentences()):
+    for text, plural, place in (
+        *of_templates(),
+        *of_catalogue(),
+        *of_python(),
+        *of_domain(),
+        *of_sentences(),
+    ):
         entry = found.setdefault(text, Entry(text))
         entry.plural = entry.plural or plural
         entry.places.append(place)
@@ -168,6 +174,10 @@ JOINED = (
     "{1}, from mark {2}; again {3}",
     "{1}, {2} of them",
     "{1} set",
+    "{1}, keyway, cotter hole",
+    "{1}, keyway, cotter hole, no nose",
+    "{1}, keyway, cotter hole (verify before metal is cut)",
+    "{1}, keyway, cotter hole, no nose (verify before metal is cut)",
     "We took the mark at the start, {}, off {} and read {}; is that right?",
     "over {1} %",
     "under {1} %",
@@ -251,6 +261,8 @@ def _is_unseen(node: ast.AST, child: ast.AST) -> bool:
 def _speaks(text: str, *, alone: bool) -> bool:
     """Words of people rather than of programs. ``alone``: where single words are told as well."""
     bare = re.sub(r"\{\w*\}", "", text)
+    if re.search(r"\}\{\d", text):  # two holes side by side: nobody can tell where one ends
+        return False
     if not _A_SENTENCE.search(bare) or _NO_WORDS.fullmatch(text):
         return False
     if re.fullmatch(r"[\w.-]+", text):
@@ -272,7 +284,9 @@ _PROGRAMS = frozenset({
 })  # fmt: skip
 _A_WORD = re.compile(r"[A-Z]?[a-z]{2,}")
 # Single words of the domain that are read on pages and papers.
-WORDS = frozenset({"wider", "narrower", "measured", "computed", "assumed", "pleasure", "engine"})
+WORDS = frozenset(
+    {"wider", "narrower", "measured", "computed", "assumed", "pleasure", "engine", "When", "Terms"}
+)
 
 
 def _template(node: ast.AST) -> str | None:

@@ -103,7 +103,14 @@ def test_every_way_of_measuring_is_said(words: str) -> None:
 
 
 TYPED = ["", "58 3/7", "4 10 5/8", "1,489", "x", "44, 44", "58 to 59", "25 13/8", "5/8 ft", "-3"]
-TYPED += ["1 2 3", "3 in 4 mm", "99999999 in", "58.12345678901 in", "twenty five eighths", "9" * 200]
+TYPED += [
+    "1 2 3",
+    "3 in 4 mm",
+    "99999999 in",
+    "58.12345678901 in",
+    "twenty five eighths",
+    "9" * 200,
+]
 
 
 @pytest.mark.parametrize("typed", TYPED)
@@ -164,7 +171,9 @@ def test_its_time_grows_with_the_text_and_no_more(word: str) -> None:
 
 def test_every_hole_is_filled_in_both_languages() -> None:
     for english, spanish in templates("es"):
-        holes = [sorted(part.split("}")[0] for part in t.split("{")[1:]) for t in (english, spanish)]
+        holes = [
+            sorted(part.split("}")[0] for part in t.split("{")[1:]) for t in (english, spanish)
+        ]
         assert holes[0] == holes[1], english
 
 

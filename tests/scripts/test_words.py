@@ -56,9 +56,7 @@ def test_the_compiled_catalogue_is_current(kept: dict[str, po.Entry]) -> None:
     assert (FOLDER / "django.mo").read_bytes() == po.compiled(kept, "es"), MEND
 
 
-def test_the_phones_table_is_current(
-    found: dict[str, po.Entry], kept: dict[str, po.Entry]
-) -> None:
+def test_the_phones_table_is_current(found: dict[str, po.Entry], kept: dict[str, po.Entry]) -> None:
     for text, entry in found.items():
         entry.said = kept[text].said
     assert (FOLDER / "reader.json").read_text("utf-8") == reader_table(found), MEND
