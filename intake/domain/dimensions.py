@@ -188,12 +188,15 @@ def _words(d: Dimension, y: float, size: float, width: float) -> Iterator[Shape]
     first, second = d.ends
     wide1, wide2 = text_width(first, size) * BOLD, text_width(second, size) * BOLD
     middle, apart = (d.x1 + d.x2) / 2, 2.4
+    # Longer words than the drawing is wide are set smaller, both alike.
+    fits = min(1.0, (width - 1.6 - apart) / (wide1 + wide2)) if wide1 + wide2 else 1.0
+    wide1, wide2, small = wide1 * fits, wide2 * fits, size * fits
     left = min(d.x1 - wide1 / 2, middle - apart / 2 - wide1)
     right = max(d.x2 - wide2 / 2, middle + apart / 2)
     right = min(right, width - 0.8 - wide2)
     left = max(min(left, right - apart - wide1), 0.8)
-    yield Text(left, y, first, size, "start", "lit")
-    yield Text(max(right, left + wide1 + apart), y, second, size, "start", "lit")
+    yield Text(left, y, first, small, "start", "lit")
+    yield Text(max(right, left + wide1 + apart), y, second, small, "start", "lit")
     named = d.text if d.text == d.word or not d.word else f"{d.word} {d.text}"
     half = text_width(named, size) / 2
     yield Text(min(max(middle, half + 0.8), width - half - 0.8), y + size + 1.6, named, size)

@@ -132,8 +132,11 @@ export function tape(x1, x2, y) {
 /** The two ends in words, set apart; and below them the name and number of the dimension. */
 function endWords(d, y, size, width) {
   const [first, second] = d.ends;
-  const wide1 = textWidth(first, size) * BOLD, wide2 = textWidth(second, size) * BOLD;
+  const asked1 = textWidth(first, size) * BOLD, asked2 = textWidth(second, size) * BOLD;
   const middle = (d.x1 + d.x2) / 2, apart = 2.4;
+  // Longer words than the drawing is wide are set smaller, both alike.
+  const fits = asked1 + asked2 ? Math.min(1, (width - 1.6 - apart) / (asked1 + asked2)) : 1;
+  const wide1 = asked1 * fits, wide2 = asked2 * fits, small = size * fits;
   let left = Math.min(d.x1 - wide1 / 2, middle - apart / 2 - wide1);
   let right = Math.max(d.x2 - wide2 / 2, middle + apart / 2);
   right = Math.min(right, width - 0.8 - wide2);
@@ -141,8 +144,8 @@ function endWords(d, y, size, width) {
   const named = d.text === d.word || !d.word ? d.text : `${d.word} ${d.text}`;
   const half = textWidth(named, size) / 2;
   return [
-    text(left, y, first, size, "start", "lit"),
-    text(Math.max(right, left + wide1 + apart), y, second, size, "start", "lit"),
+    text(left, y, first, small, "start", "lit"),
+    text(Math.max(right, left + wide1 + apart), y, second, small, "start", "lit"),
     text(Math.min(Math.max(middle, half + 0.8), width - half - 0.8), y + size + 1.6, named, size),
   ];
 }
