@@ -279,7 +279,7 @@ REMIND_OF_QUOTE_DAYS = env.int("REMIND_OF_QUOTE_DAYS", default=7)
 # --- Words, time, log -----------------------------------------------------------------
 
 LANGUAGE_CODE = "en"
-LANGUAGES = [("en", "English"), ("es", "Español")]
+LANGUAGES = [("en", "English"), ("es", "español")]
 # Pages of the staff and of programs; all others speak the visitor's language.
 ENGLISH_PAGES = (
     *("/accounts/", "/admin/", "/api/", "/catalog/", "/checks/", "/desk/", "/health/"),

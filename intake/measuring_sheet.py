@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 
 from intake.long_path import PASSES_THROUGH, THROUGH
 from intake.paper.sheet_facts import Choice, Code, Measure, SheetFacts, Tick
-from intake.said import said
+from intake.said import drawing_words, said
 from intake.short_path import (
     AGAIN,
     BEARING,
@@ -99,6 +99,7 @@ def sheet_facts(values: Mapping[str, Any], code: Code) -> SheetFacts:
                "number was read back to you."),
         code=code,
         stack={"layout": layout} if layout else {},
+        drawing_words=drawing_words(),
     )  # fmt: skip
 
 

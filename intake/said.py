@@ -81,11 +81,12 @@ _SENTENCES = re.compile(r"(?<=[.?!]) (?=[A-Z])")
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 # With a unit, or a sum of money: there a point is a decimal point for sure.
 _WITH_UNIT = re.compile(r"[≈±-]?\d[\d ]*\.\d+ ?(mm|cm|m|in|ft|lb|%|kW|hp)|\d[\d\u00a0]*\.\d{2}")
+_SUM = re.compile(r"[\d\u00a0.]{1,20}( in| mm| ft)? × [\d\u00a0.]{1,20}")  # how an amount was made
 _BOTH = re.compile(r"(?P<inch>[≈-]{0,2}[\d /.]{1,20} in) · (?P<mm>[≈-]{0,2}[\d.]{1,20} mm)")
 
 
 def _number(text: str, language: str) -> str:
-    if language in METRIC_FIRST and _WITH_UNIT.fullmatch(text):
+    if language in METRIC_FIRST and (_WITH_UNIT.fullmatch(text) or _SUM.fullmatch(text)):
         return _POINT.sub(",", text)
     return text
 

@@ -37,8 +37,8 @@ def whole(number: int) -> str:
         rest = number % 100
         return f"{_HUNDREDS[number // 100]} {whole(rest)}" if rest else _HUNDREDS[number // 100]
     if number >= 30:
-        rest = f" y {_SMALL[number % 10]}" if number % 10 else ""
-        return f"{_TENS[number // 10]}{rest}"
+        ones = f" y {_SMALL[number % 10]}" if number % 10 else ""
+        return f"{_TENS[number // 10]}{ones}"
     return _SMALL[number]
 
 

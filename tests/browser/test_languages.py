@@ -118,7 +118,8 @@ def test_the_phone_says_lengths_as_the_server_does(open_page: OpenPage) -> None:
     lengths += [1, 25_400_000, 489_500_000, 148_900_000, 1_489_075_000, -19_050_000, 21_000_000_000]
     script = f"""async (given) => {{
       const {{ spokenEs }} = await import("{GUIDED}/reader/spoken_es.js");
-      return JSON.stringify(JSON.parse(given).map((nm) => [spokenEs(nm, "in"), spokenEs(nm, "mm")]));
+      const both = (nm) => [spokenEs(nm, "in"), spokenEs(nm, "mm")];
+      return JSON.stringify(JSON.parse(given).map(both));
     }}"""
     there = json.loads(page.evaluate(script, json.dumps(lengths)))
     here = [[spoken(Length(nm), "in"), spoken(Length(nm), "mm")] for nm in lengths]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -180,12 +181,18 @@ def test_a_repeat_keeps_the_first_language(client: Client) -> None:
 # --- The guided path's data ---------------------------------------------------------------
 
 
+FOR_PROGRAMS = {"know", "name", "slug", "path", "opens", "blind", "said", "kind", "caution"}
+FOR_PROGRAMS |= {"lit", "mistake", "default_method"}
+
+
 def sentences(told: Any, name: str = "") -> Iterator[str]:
     """Every text of the data that people read."""
     if isinstance(told, dict):
         for key, inner in told.items():
-            if key not in ("know", "name", "slug", "path", "opens", "blind", "said"):
+            if key not in FOR_PROGRAMS:
                 yield from sentences(inner, key)
+    elif name in ("options", "methods"):
+        yield from (words for _code, words in told)
     elif isinstance(told, list):
         for inner in told:
             yield from sentences(inner, name)
@@ -198,8 +205,7 @@ def test_the_guided_path_is_spanish() -> None:
     assert told["language"] == "es"
     assert told["metric_first"] is True
     for text in sentences(told):
-        plain = text.replace("{what}", "").replace("{name}", "")
-        assert english_left(plain) == [], text
+        assert english_left(re.sub(r"\{\w+\}", " ", text)) == [], text
 
 
 def test_what_the_phone_can_say_alone_travels_along() -> None:

@@ -47,7 +47,11 @@ def test_whole_numbers(number: int, words: str) -> None:
         (inches("1.05"), "in", "uno coma cero cinco pulgadas"),
         (mm("148.9"), "mm", "ciento cuarenta y ocho coma nueve milímetros"),
         (mm("1"), "mm", "un milímetro"),
-        (mm("1489.075"), "mm", "mil cuatrocientos ochenta y nueve coma cero siete cinco milímetros"),
+        (
+            mm("1489.075"),
+            "mm",
+            "mil cuatrocientos ochenta y nueve coma cero siete cinco milímetros",
+        ),
         (mm("1301"), "mm", "mil trescientos un milímetros"),
         (inches("1/64"), "mm", "alrededor de cero coma cuatro milímetros"),
         (mm("-25"), "mm", "menos veinticinco milímetros"),
