@@ -13,8 +13,10 @@ from pytest_django.live_server_helper import LiveServer
 
 from catalog.domain.lengths import Length
 from catalog.domain.spoken_es import spoken
+from intake.models import Submission
 from intake.said import reader_words
 from tests.browser.conftest import DESK, PHONE, OpenPage
+from tests.browser.guided_given import walk
 from tests.english import english_left
 from tests.quotes.given import a_quote, a_submission, stock_the_shelf
 
@@ -167,3 +169,22 @@ def test_the_guided_path_speaks_spanish(open_page: OpenPage, barrier_free: Barri
     assert tongue(page) == "es"
     barrier_free(page)
     assert english_left(page.inner_text("body").replace("English", "")) == []
+
+
+def test_the_guided_path_in_spanish_from_end_to_end(
+    open_page: OpenPage, barrier_free: BarrierFree
+) -> None:
+    """Every screen of the clean boat; what is sent says which language it was finished in."""
+    page = open_page("/guided/?lang=es", **{**PHONE, "locale": "en-GB"})
+    page.get_by_role("button", name="Medir un barco").click()
+    for slug in walk(page):
+        assert english_left(page.inner_text("#screen")) == [], slug
+    expect(page.locator("h1")).to_have_text("Así le hemos entendido")
+    expect(page.locator("dl.review")).to_contain_text("1120,8 mm · 44 1/8 in")
+    expect(page.locator("dl.review")).to_contain_text("cuarenta y cuatro y un octavo de pulgada")
+    assert english_left(page.inner_text("#screen")) == []
+    barrier_free(page)
+    page.locator(".moving button.button:not(.quiet)").click()
+    expect(page.locator(".boats .state")).to_contain_text("enviado", timeout=20_000)
+    assert Submission.objects.get().language == "es"
+    assert english_left(page.inner_text("#screen")) == []

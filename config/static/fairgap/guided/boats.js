@@ -2,6 +2,7 @@
 import { button, el, replace, say, show } from "./dom.js";
 import { isAnswered, pathOf, stepOf, stepOfPath } from "./path.js";
 import { canSpeak, speakAlways, speaksAlways } from "./speech.js";
+import { said } from "./said.js";
 
 const store = globalThis.fairgapStore, outbox = globalThis.fairgapOutbox;
 const SHAPES = { draft: "▢", waiting: "◔", sent: "✓", trouble: "▲" };
@@ -60,7 +61,7 @@ function about(app, draft) {
   const problem = { refused: say("refused"), conflict: say("conflict") }[draft.problem];
   const homeless = Object.entries(draft.errors ?? {}).filter(([path]) => !stepOfPath(path));
   return [problem && el("p", { class: "error" }, problem),
-          ...homeless.flatMap(([, said]) => said).map((line) => el("p", { class: "error" }, line))].filter(Boolean);
+          ...homeless.flatMap(([, lines]) => lines).map((line) => el("p", { class: "error" }, said(line)))].filter(Boolean);
 }
 
 function waiting(draft) {

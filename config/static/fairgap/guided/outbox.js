@@ -13,6 +13,7 @@ globalThis.fairgapOutbox ??= (() => {
       Object.assign(draft, {
         state: "waiting", key: crypto.randomUUID(), body: JSON.stringify(body), tries: 0,
         retryAt: 0, problem: "", errors: {}, finished: Date.now(),
+        language: document.documentElement.lang,
       });
       return true;
     });
@@ -59,11 +60,14 @@ globalThis.fairgapOutbox ??= (() => {
       return true;
     });
     if (!mine) return;
-    const headers = { "Content-Type": "application/json", "Idempotency-Key": draft.key };
+    const headers = { "Content-Type": "application/json", "Idempotency-Key": draft.key, ...speaks(draft) };
     const answer = await call(ADDRESS, { headers, body: draft.body });
     const told = answer ? await jsonOf(answer) : null;
     await store.change(id, (found) => settle(found, answer, told));
   }
+
+  /** The language it was finished in: papers and mails come in it. */
+  const speaks = ({ language }) => (language ? { "Accept-Language": language } : {});
 
   /** What the answer means for the draft. */
   function settle(draft, answer, told) {
@@ -104,7 +108,7 @@ globalThis.fairgapOutbox ??= (() => {
       form.append("question", photo.question);
       const answer = token && await call(`${draft.link}photos/`, {
         body: form, credentials: "same-origin",
-        headers: { "X-CSRFToken": token, Accept: "application/json" },
+        headers: { "X-CSRFToken": token, Accept: "application/json", ...speaks(draft) },
       });
       if (!answer || answer.status === 429 || answer.status >= 500) {
         await store.change(draft.id, (found) => later(found, answer ? secondsOf(answer) : 0, ""));

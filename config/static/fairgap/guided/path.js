@@ -1,4 +1,5 @@
 // Which screens a boat needs, where one stands among them, and the body that is sent. Pure.
+import { saidOr } from "./said.js";
 
 let all = [];
 const HOW = ["method", "start_mark"]; // says how, not what: alone it is no answer
@@ -26,7 +27,7 @@ export function pathOf(draft) {
   const usual = all.filter((step) => step.opens && opens(step, draft));
   const there = new Set(usual.map((step) => step.slug));
   const more = [...asked].filter(([slug]) => !there.has(slug) && stepOf(slug))
-    .map(([slug, ask]) => ({ ...stepOf(slug), ask: ask || stepOf(slug).ask, further: true }));
+    .map(([slug, ask]) => ({ ...stepOf(slug), ask: saidOr(ask, stepOf(slug).ask), further: true }));
   return [...usual, ...more];
 }
 

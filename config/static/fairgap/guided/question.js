@@ -5,6 +5,7 @@ import { cautionsAt, isAnswered, isCannot, pathOf, unitOf } from "./path.js";
 import { photosAt } from "./photos.js";
 import { mistakeOf, pictureOf } from "./picture.js";
 import { apart, both, isDoubtful, readBox } from "./reading.js";
+import { said } from "./said.js";
 
 const store = globalThis.fairgapStore;
 const FINE = 3_200_000, UNITS = "units"; // nm: two honest readings of a long tape (an eighth)
@@ -110,7 +111,7 @@ function cautions(app, draft, step, path) {
 function errorsOf(draft, step) {
   const told = Object.entries(draft.errors ?? {})
     .filter(([path]) => step.boxes.some((box) => box.name === path) || path === step.path || path.startsWith(`${step.path}.`));
-  return told.flatMap(([, said]) => said).map((line) => el("p", { class: "error", role: "alert" }, line));
+  return told.flatMap(([, lines]) => lines).map((line) => el("p", { class: "error", role: "alert" }, said(line)));
 }
 
 /** "I can't measure this": never an error; says what happens instead, and opens it. */

@@ -7,11 +7,13 @@ import { spokenEs } from "./reader/spoken_es.js";
 
 const SPOKEN = { es: spokenEs };
 const HOLE = /\{(\d*)\}/g;
+let english = true;
 let exact = new Map(), templates = [], comma = false, spokenIn = null;
 
 /** Keep what the server gave: {said: {english: words}, language, metric_first}. */
 export function keepSaid(told) {
   const rows = Object.entries(told.said ?? {});
+  english = told.language === "en";
   exact = new Map(rows);
   templates = rows.filter(([text]) => text.search(HOLE) >= 0).map(template);
   templates.sort((one, other) => other.fixed - one.fixed);
@@ -34,6 +36,9 @@ export function said(text, deep = 0) {
   }
   return localNumber(text);
 }
+
+/** A question of the checks in the page's language; `other` where it is not known in it. */
+export const saidOr = (text, other) => (text && english ? text : exact.get(text) ?? other);
 
 /** What stands in the holes, none of them empty; null where the sentence is another. */
 function valuesOf({ pieces }, text) {
