@@ -17,7 +17,7 @@ LOCK := $(BIN)/uv pip compile -q --universal --python-version 3.11 --generate-ha
 PURE := catalog/domain intake/domain $(wildcard intake/checks intake/evaluate.py quotes/domain)
 
 .DEFAULT_GOAL := help
-.PHONY: help run test test-sqlite test-postgres lint bench audit lock clean system
+.PHONY: help run test test-sqlite test-postgres lint bench audit words lock clean system
 
 help:  ## what you are reading
 	@echo "Fairgap. Two commands are enough: make run, make test."
@@ -66,6 +66,9 @@ bench: $(TEST_OK)  ## how fast, as ratios against a floor measured in the same r
 
 audit: $(TEST_OK)  ## known weaknesses of what we depend on (asks the network; by hand)
 	$(BIN)/uvx pip-audit --strict --disable-pip --require-hashes -r requirements/base.txt
+
+words: $(TEST_OK)  ## collect every text customers read; names what is not translated yet
+	@$(BIN)/python -m scripts.words
 
 lock: $(BIN)/uv  ## write the lock files anew (UPGRADE=1 takes newer versions)
 	$(LOCK) requirements/uv.in -o requirements/uv.txt
