@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from io import BytesIO
 from typing import Any
 
 import pytest
 from django.urls import reverse
 from playwright.sync_api import Browser, Page, expect
+from pypdf import PdfReader
 from pytest_django.live_server_helper import LiveServer
 
 from catalog.domain.lengths import Length
@@ -18,6 +20,7 @@ from intake.said import reader_words
 from tests.browser.conftest import DESK, PHONE, OpenPage
 from tests.browser.guided_given import walk
 from tests.english import english_left
+from tests.intake.test_spanish import KNOW
 from tests.quotes.given import a_quote, a_submission, stock_the_shelf
 
 BarrierFree = Callable[[Page], None]
@@ -188,3 +191,11 @@ def test_the_guided_path_in_spanish_from_end_to_end(
     expect(page.locator(".boats .state")).to_contain_text("enviado", timeout=20_000)
     assert Submission.objects.get().language == "es"
     assert english_left(page.inner_text("#screen")) == []
+
+
+def test_know_how_is_one_sheet_in_spanish_too(open_page: OpenPage) -> None:
+    page = open_page("/know/", **{**DESK, "locale": "es-ES"})
+    for slug in KNOW:
+        page.goto(f"/know/{slug}/")
+        for paper in ("A4", "Letter"):
+            assert len(PdfReader(BytesIO(page.pdf(format=paper))).pages) == 1, (slug, paper)
