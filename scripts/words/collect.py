@@ -54,7 +54,9 @@ SENTENCES = (
     *("catalog/domain/figures.py", "catalog/domain/words.py", "catalog/domain/numerals.py"),
 )
 # What the reader in the browser says as well.
-READER = re.compile(r"catalog/domain/|intake/domain/(answers|plates|angles|refusals|reading|slip_words)\.py")
+READER = re.compile(
+    r"catalog/domain/|intake/domain/(answers|plates|angles|refusals|reading|slip_words)\.py"
+)
 _MARKS = {"_", "gettext", "gettext_lazy", "gettext_noop", "ngettext", "ngettext_lazy"}
 
 
