@@ -5,8 +5,6 @@ from __future__ import annotations
 from itertools import groupby
 from typing import Any
 
-from reportlab.graphics.barcode.qr import QrCodeWidget
-
 
 def square_code(text: str, *, quiet: int = 4) -> tuple[int, str]:
     """Side length in modules, quiet zone of four included, and an SVG path of the dark ones.
@@ -28,6 +26,9 @@ def square_code(text: str, *, quiet: int = 4) -> tuple[int, str]:
 
 def dark_rows(text: str) -> list[list[bool]]:
     """The modules row by row, dark ones true, without the quiet zone."""
+    # Fifty milliseconds of modules that only who hands a draft over needs: not at every start.
+    from reportlab.graphics.barcode.qr import QrCodeWidget
+
     widget: Any = QrCodeWidget(text, barLevel="M")
     code = widget.qr
     code.make()
