@@ -123,6 +123,15 @@ def drafts(page: Page) -> list[dict[str, object]]:
     return kept
 
 
+def kept_on_the_phone(page: Page, text: str) -> None:
+    """What was typed has reached the store: a moment after the key, not with it."""
+    for _moment in range(100):
+        if text in str(drafts(page)):
+            return
+        page.wait_for_timeout(50)
+    raise AssertionError(f"{text!r} was not kept")
+
+
 def finish(page: Page) -> None:
     """From the review, send; lands at the list of boats."""
     page.locator(".moving button.button:not(.quiet)").click()

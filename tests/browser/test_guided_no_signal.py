@@ -15,6 +15,7 @@ from tests.browser.guided_given import (
     at,
     finish,
     go_on,
+    kept_on_the_phone,
     ready_for_no_signal,
     start_a_boat,
     state_is,
@@ -55,6 +56,7 @@ def test_the_signal_goes_half_way_and_one_submission_arrives(phone_ready: Page) 
     slow.detach()
     page.context.set_offline(True)
     page.fill('[name="answers.gap_now.text"]', "3/")
+    kept_on_the_phone(page, "3/")
     page.reload()
     at(page, "gap_now")
     expect(page.locator('[name="answers.gap_now.text"]')).to_have_value("3/")
