@@ -109,7 +109,7 @@ def test_the_demo_shop_stays_out_of_production(shop: Shop) -> None:
 
 def test_the_server_is_killed_in_mid_job(shop: Shop) -> None:
     diary = shop.folder / "diary"
-    payload = json.dumps({"diary": str(diary), "seconds": 1.5, "name": "mark"})
+    payload = json.dumps({"diary": str(diary), "seconds": 3.0, "name": "mark"})
     shop.sql(
         "INSERT INTO intake_job (kind, payload, key, due, lease_token, attempts, dead, error,"
         " created_at) VALUES ('slow-mark', ?, 'k', '2026-01-01', '', 0, 0, '', '2026-01-01')",
