@@ -11,6 +11,7 @@ WORKDIR /site
 COPY --from=build /venv /venv
 COPY manage.py manage.py
 COPY config config
+COPY staff staff
 COPY catalog catalog
 COPY intake intake
 COPY quotes quotes

@@ -40,6 +40,7 @@ INSTALLED_APPS = [
     "rest_framework",
     "drf_spectacular",
     "drf_spectacular_sidecar",
+    "staff",
     "catalog",
     "intake",
     "quotes",
@@ -283,7 +284,7 @@ LANGUAGES = [("en", "English"), ("es", "español")]
 # Pages of the staff and of programs; all others speak the visitor's language.
 ENGLISH_PAGES = (
     *("/accounts/", "/admin/", "/api/", "/catalog/", "/checks/", "/desk/", "/health/"),
-    *("/insights/", "/limits/", "/standards/"),
+    *("/insights/", "/limits/", "/staff/", "/standards/"),
 )
 LANGUAGE_COOKIE_AGE = 31_536_000  # seconds: a year
 LANGUAGE_COOKIE_HTTPONLY = True

@@ -16,6 +16,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from intake import selectors, services
 from intake.access import counter_required, needs
+from intake.calling import services as calling
 from intake.calls import CallErrors
 from intake.desk_calls import CallCard, card_for
 from intake.desk_check import judge
@@ -107,7 +108,7 @@ def record_call(request: HttpRequest, reference: str) -> HttpResponse:
     if not card.is_valid():
         return _card(request, found, card, status=400)
     try:
-        now = services.record_call(submission=found, by=_user(request), **card.answer())
+        now = calling.record_call(submission=found, by=_user(request), **card.answer())
     except (SheetErrors, CallErrors) as error:
         return _card(request, found, card.with_errors(error.errors), status=400)
     except services.Overtaken:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from django.urls import path
+from django.urls import include, path
 
 from intake import desk, insights, rule_views
 
@@ -10,6 +10,10 @@ urlpatterns = [
     path("desk/", desk.desk, name="desk"),
     path("desk/check/", desk.desk_check, name="desk-check"),
     path("desk/calls/", desk.call_queue, name="call-queue"),
+    path("desk/", include("intake.desk_drafts.urls")),
+    path("desk/", include("intake.calling.urls")),
+    path("desk/", include("intake.customers.urls")),
+    path("desk/", include("intake.finding.urls")),
     path("desk/<str:reference>/", desk.submission, name="submission"),
     path("desk/<str:reference>/call/", desk.record_call, name="record-call"),
     path("checks/", rule_views.checks, name="checks"),

@@ -15,10 +15,17 @@ from django.db.models import Q
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
+from intake.calling.models import BlindReading as BlindReading  # Django looks for models here
+from intake.calling.models import CallClaim as CallClaim
+from intake.customers.models import Boat as Boat
+from intake.customers.models import Customer as Customer
+from intake.customers.models import Merge as Merge
+from intake.desk_drafts.models import DeskDraft as DeskDraft
+from intake.desk_drafts.models import PageOpen as PageOpen
 from intake.domain.lifecycle import LABELS, Status
 from intake.fields import KeptJSON
-from intake.hand_over.models import HandedDraft as HandedDraft  # Django looks for models here
-from intake.photos.models import Photo as Photo  # Django looks for models here
+from intake.hand_over.models import HandedDraft as HandedDraft
+from intake.photos.models import Photo as Photo
 from intake.records.models import ShaftFitted as ShaftFitted
 
 SEVERITIES = [("stop", _("stop")), ("ask", _("ask")), ("note", _("note"))]
@@ -29,6 +36,7 @@ OUTCOMES = [
     ("cannot_measure", _("cannot be measured")),
     ("not_reached", _("not reached")),
     ("withdrawn", _("withdrawn")),
+    ("overridden", _("released over it")),
 ]
 
 
@@ -59,6 +67,19 @@ class Submission(models.Model):
     needed_by = models.DateField(null=True, blank=True)
     # What a second sheet for the same boat is found by: the name without its case and spacing.
     boat_key = models.CharField(max_length=300, blank=True)
+    # The records it belongs to; none where nothing told who asks.
+    customer = models.ForeignKey(
+        Customer, models.PROTECT, null=True, blank=True, related_name="submissions"
+    )
+    boat = models.ForeignKey(
+        Boat, models.PROTECT, null=True, blank=True, related_name="submissions"
+    )
+    # What the call-back queue goes by: the moment the call must have been made, not before which
+    # one the customer asked us to try again, and what a wrong cut would cost in parts.
+    call_by = models.DateTimeField(null=True, blank=True)
+    not_before = models.DateTimeField(null=True, blank=True)
+    at_stake = models.DecimalField(max_digits=10, decimal_places=2, null=True, blank=True)
+    erased_at = models.DateTimeField(null=True, blank=True)
     idempotency_key = models.CharField(max_length=200, blank=True)
     body_digest = models.CharField(max_length=64)
 
@@ -76,9 +97,12 @@ class Submission(models.Model):
         ]
         indexes = [
             models.Index(fields=["status", "received_at"], name="submission_queue"),
+            models.Index(fields=["status", "call_by"], name="submission_by_need"),
             models.Index(fields=["boat_key", "station", "received_at"], name="submission_boat"),
         ]
         permissions = [
+            ("merge_records", "Can merge records of customers and boats, and part them again"),
+            ("erase_customer", "Can hand out and erase what is kept of one customer"),
             ("view_insights", "Can see why mismatches repeat"),
             ("override_stop", "Can release a sheet over a stop, with a reason"),
         ]
@@ -197,6 +221,7 @@ class CallRecord(models.Model):
     cause = models.CharField(max_length=16, blank=True)
     contributing = models.JSONField(default=list, blank=True)
     note = models.TextField(blank=True)
+    again_at = models.DateTimeField(null=True, blank=True)  # nobody was reached: try again then
     fingerprint = models.CharField(max_length=64, blank=True)
     month = models.CharField(max_length=7)
     channel = models.CharField(max_length=5)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Mapping
+from typing import Any, Protocol
 
 from django.contrib.auth.models import User
 from django.db import IntegrityError, transaction
@@ -13,34 +13,29 @@ from django.utils import timezone
 
 from catalog.selectors import stock
 from intake import rows, selectors
-from intake.calls import Call, CallErrors, read_call
 from intake.domain.history import History
 from intake.domain.lifecycle import MoveError, Status, require_move
 from intake.domain.reading import read_pair, read_sheet
-from intake.domain.sheet import SheetErrors
+from intake.domain.sheet import Sheet
 from intake.domain.verdict import Verdict
 from intake.evaluate import evaluate
 from intake.inserts import insert
 from intake.limit_sets.selectors import current_limits
-from intake.models import CallRecord, Event, FindingRecord, SheetVersion, Submission
-from intake.own_answers import are_there, with_answers
+from intake.models import Event, FindingRecord, SheetVersion, Submission
 from intake.records.services import record_fit
-from intake.second_reading import SecondReading, asked_again, is_there, with_second
 from intake.signals import sheet_replaced, submission_ready
 
 __all__ = [
-    "CallErrors",
     "KeyReused",
     "MoveError",
     "Overtaken",
     "close",
     "dry_check",
+    "hold",
+    "judge_again",
     "move",
     "receive_submission",
-    "record_call",
     "record_fit",
-    "take_answers",
-    "take_second_reading",
 ]
 
 Body = Mapping[str, Any]
@@ -176,52 +171,11 @@ def _announce(submission: Submission) -> None:
         submission_ready.send(sender=Submission, submission=submission)
 
 
-# --- The bend: a person was asked -----------------------------------------------------
+# --- The bend: somebody was asked -----------------------------------------------------
 
 
-def record_call(
-    *,
-    submission: Submission,
-    sheet_number: int,
-    by: User,
-    check_id: str,
-    outcome: str,
-    said_by: str,
-    cause: str = "",
-    contributing: Sequence[str] = (),
-    note: str = "",
-    answers: Mapping[str, Any] | None = None,
-) -> Submission:
-    """Store what a call-back brought, and judge again where it changed or settled something.
-
-    ``answers`` are new answers in the API's shape, by slug; None takes one back. Raises
-    CallErrors (an entry is missing or not allowed), SheetErrors (a new answer cannot be read),
-    Overtaken (``sheet_number`` is no longer the current version), MoveError (it is over).
-    """
-    with transaction.atomic():
-        sheet = _hold(submission, sheet_number)
-        require_move(Status(submission.status), Status.NEEDS_CALL)
-        call = read_call(
-            sheet=sheet,
-            may_override=by.has_perm("intake.override_stop"),
-            check_id=check_id,
-            outcome=outcome,
-            said_by=said_by,
-            cause=cause,
-            contributing=contributing,
-            note=note,
-            answers=answers,
-        )
-        _write_call(submission, sheet, call, by)
-        if call.outcome == "withdrawn":
-            move(submission, Status.WITHDRAWN, reason="withdrawn on the phone", by=by)
-        elif call.outcome != "not_reached":
-            _judge_again(submission, sheet, call, by)
-    return submission
-
-
-def _hold(submission: Submission, sheet_number: int) -> SheetVersion:
-    """The current version, if it is still the one the caller looked at.
+def hold(submission: Submission, sheet_number: int) -> SheetVersion:
+    """The current version, if it is still the one the caller looked at. Raises Overtaken.
 
     The update changes nothing: it is the lock. Who comes second waits for the first to finish,
     then finds another version current.
@@ -236,75 +190,22 @@ def _hold(submission: Submission, sheet_number: int) -> SheetVersion:
     return sheet
 
 
-def _write_call(submission: Submission, sheet: SheetVersion, call: Call, by: User) -> None:
-    CallRecord.objects.create(
-        submission=submission,
-        sheet=sheet,
-        check_id=call.check_id,
-        answer=call.answer,
-        question_as_asked=call.question,
-        outcome=call.outcome,
-        said_by=call.said_by,
-        cause=call.cause,
-        contributing=list(call.contributing),
-        note=call.note,
-        fingerprint=call.fingerprint,
-        month=rows.month_of(timezone.now()),
-        channel=submission.channel,
-        by=by,
-    )
+class NewSheet(Protocol):
+    """What a new version is made from: how it reads, as typed, why, and who said so."""
+
+    @property
+    def sheet(self) -> Sheet: ...
+    @property
+    def body(self) -> Body: ...
+    @property
+    def reason(self) -> str: ...
+    @property
+    def said_by(self) -> str: ...
 
 
-def take_second_reading(
-    *, submission: Submission, sheet_number: int, again: Mapping[str, str]
-) -> Submission:
-    """Store a second reading that the customer took alone, and judge the sheet again.
-
-    ``again``: text, start_mark and method as typed. Sent twice it is stored once. Raises
-    SheetErrors (it cannot be read, or nobody asked), Overtaken (the sheet is another one now),
-    MoveError (it is over).
-    """
-    with transaction.atomic():
-        try:
-            sheet = _hold(submission, sheet_number)
-        except Overtaken:
-            if is_there(selectors.current_sheet(submission), again):
-                return submission
-            raise
-        require_move(Status(submission.status), Status.NEEDS_CALL)
-        slug = asked_again(sheet)
-        if not slug:
-            raise SheetErrors({"": ["Thank you, but this is not asked any more."]})
-        _judge_again(submission, sheet, with_second(sheet, slug, again), None)
-    return submission
-
-
-def take_answers(
-    *, submission: Submission, sheet_number: int, answers: Mapping[str, Any]
-) -> Submission:
-    """Store what customers answered alone on their own page, and judge the sheet again.
-
-    ``answers`` in the API's shape, by slug. Sent twice it is stored once. Raises SheetErrors (it
-    cannot be read, or nobody asked), Overtaken (the sheet is another one now), MoveError (it is
-    over).
-    """
-    with transaction.atomic():
-        try:
-            sheet = _hold(submission, sheet_number)
-        except Overtaken:
-            if are_there(selectors.fresh_sheet(submission), answers):
-                return submission
-            raise
-        require_move(Status(submission.status), Status.NEEDS_CALL)
-        again = selectors.measured_afresh(submission)
-        _judge_again(submission, sheet, with_answers(sheet, answers, again), None)
-    return submission
-
-
-def _judge_again(
-    submission: Submission, old: SheetVersion, call: Call | SecondReading, by: User | None
-) -> None:
-    sheet, body = call.sheet, call.body
+def judge_again(submission: Submission, old: SheetVersion, new: NewSheet, by: User | None) -> None:
+    """Store a new version of a sheet that is held, judge it, and send the request where it goes."""
+    sheet, body = new.sheet, new.body
     history = selectors.history_facts(sheet, exclude=submission)
     verdict = evaluate(sheet, stock(), history, current_limits())
     version = rows.new_version(
@@ -314,14 +215,14 @@ def _judge_again(
         verdict,
         body,
         by=by,
-        reason=call.reason,
-        said_by=call.said_by,
+        reason=new.reason,
+        said_by=new.said_by,
     )
     SheetVersion.objects.filter(pk=old.pk).update(is_current=False)
     _store_version(submission, version, seen=selectors.checks_seen(submission))
     _follow_sheet(submission, rows.from_sheet(sheet, verdict))
     sheet_replaced.send(sender=Submission, submission=submission)
-    why = f"{call.reason}; {rows.open_count(version)}"
+    why = f"{new.reason}; {rows.open_count(version)}"
     move(submission, rows.status_after(verdict.verdict), reason=why, by=by)
     _announce(submission)
 

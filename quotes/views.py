@@ -13,11 +13,12 @@ from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
+from intake.answering.services import take_answers, take_second_reading
 from intake.domain.sheet import SheetErrors
 from intake.models import Submission
 from intake.said import said
 from intake.selectors import current_sheet, fresh_sheet
-from intake.services import MoveError, Overtaken, take_answers, take_second_reading
+from intake.services import MoveError, Overtaken
 from quotes import selectors, services
 from quotes.links.selectors import find_link
 from quotes.links.views import expired

@@ -16,6 +16,9 @@ class ShaftFitted(models.Model):
     """
 
     submission = models.ForeignKey("intake.Submission", models.CASCADE, related_name="fitted")
+    boat = models.ForeignKey(
+        "intake.Boat", models.PROTECT, null=True, blank=True, related_name="fitted"
+    )
     boat_key = models.CharField(max_length=300, blank=True)
     station = models.CharField(max_length=10, blank=True)
     phone_key = models.CharField(max_length=64, blank=True)

@@ -21,17 +21,17 @@ from django.utils.translation import trim_whitespace
 from scripts.words.po import Entry
 
 ROOT = Path(__file__).resolve().parents[2]
-ROOMS = ("catalog", "intake", "quotes", "config")
+ROOMS = ("staff", "catalog", "intake", "quotes", "config")
 
 # Pages of the staff stay English; what they share with customers is named in neither list.
 STAFF_TEMPLATES = re.compile(
-    r"^(catalog/|registration/|_nav|intake/(_call|_check|_desk|_insights|_verdict_full|_findings?\.|"
-    r"call|checks|desk|insights|limits|submission)|quotes/(desk_|_price))"
+    r"^(catalog/|staff/|registration/|_nav|intake/(_call|_check|_desk|_insights|_verdict_full|"
+    r"_findings?\.|calling/|customers/|desk_drafts/|finding/|call|checks|desk|insights|limits|submission)|quotes/(desk_|_price))"
 )
 STAFF_MODULES = re.compile(
-    r"^(catalog/(admin|models|show|views)|config/management|intake/(admin|calls|check_book|"
-    r"desk(_(?!words|show)\w+)?\.py|insights|limits_page|models\.py|read_limits|rule_views|season/|management/|limit_sets|"
-    r"records|jobs)|quotes/(admin|desk|management|staff|models))"
+    r"^(staff/|catalog/(admin|models|show|views)|config/management|intake/(admin|calls|check_book|"
+    r"desk(_(?!words|show)\w+)?\.py|insights|limits_page|models\.py|read_limits|rule_views|"
+    r"season/|management/|limit_sets|calling/|customers/|desk_drafts/|finding/|records|jobs)|quotes/(admin|desk|management|models))"
 )
 # Where the pure domain speaks to customers.
 DOMAIN = (
@@ -49,7 +49,8 @@ SENTENCES = (
     *("intake/domain/answers.py", "intake/domain/plates.py", "intake/domain/angles.py"),
     *("intake/domain/reading.py", "intake/domain/keys.py", "intake/domain/sheet.py"),
     *("intake/domain/lifecycle.py", "intake/own_answers.py", "intake/second_reading.py"),
-    *("intake/services.py", "quotes/services.py", "quotes/domain/lifecycle.py"),
+    *("intake/services.py", "intake/answering/services.py"),
+    *("quotes/services.py", "quotes/domain/lifecycle.py"),
     *("catalog/domain/several.py", "catalog/domain/shades.py", "catalog/domain/tape.py"),
     *("catalog/domain/figures.py", "catalog/domain/words.py", "catalog/domain/numerals.py"),
 )

@@ -9,7 +9,7 @@ from functools import cached_property
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
-ROOMS = ("catalog", "intake", "quotes", "config")  # an import may only point left
+ROOMS = ("staff", "catalog", "intake", "quotes", "config")  # an import may only point left
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,8 @@ import pytest
 from django.contrib.auth.models import User
 from django.test import Client
 
-from intake import selectors, services
+from intake import selectors
+from intake.calling.services import record_call
 from intake.models import Submission
 from intake.signals import submission_ready
 from tests.intake.bodies import PUT_RIGHT, SHORT, a_body
@@ -39,7 +40,7 @@ def _walk(ready: list[Submission]) -> None:
     question = next(row for row in waiting.current.to_ask if row.check_id == "route-boat-vs-old")
     assert question.question.endswith("?")
 
-    services.record_call(
+    record_call(
         submission=waiting,
         sheet_number=waiting.current.number,
         by=User.objects.create_user("maud"),

@@ -9,6 +9,7 @@ from django.contrib.auth.models import User
 
 from catalog.domain.lengths import inches
 from intake import services as intake
+from intake.calling.services import record_call
 from intake.domain.limit_values import LimitErrors
 from intake.domain.limits import DEFAULT_LIMITS
 from intake.domain.slips import weights
@@ -40,7 +41,7 @@ def adopt(by: User, name: str = "2026.2", **values: str) -> LimitSet:
 def called(submission: Submission, by: User, cause: str, **changes: Any) -> Submission:
     sheet = submission.current
     check = next(f["check"] for f in sheet.outcome["findings"] if f["severity"] != "note")
-    return intake.record_call(
+    return record_call(
         submission=submission,
         sheet_number=sheet.number,
         by=by,

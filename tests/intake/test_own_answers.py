@@ -9,10 +9,11 @@ import pytest
 from django.db import connection
 
 from intake import selectors, services
+from intake.answering.services import take_answers
 from intake.domain.sheet import SheetErrors
 from intake.models import SheetVersion, Submission
 from intake.own_answers import FOR_A_PERSON, open_findings
-from intake.services import Overtaken, take_answers
+from intake.services import Overtaken
 from tests.intake.desk_given import stock_the_shelf
 from tests.quotes.given import a_submission
 

@@ -11,6 +11,7 @@ from django.test import Client
 from django.urls import reverse
 
 from intake import services as intake
+from intake.calling.services import record_call
 from intake.check_book import as_markdown, chapters
 from intake.checks import CHECKS
 from intake.domain.limit_values import limit_fields
@@ -130,7 +131,7 @@ def test_the_desk_takes_over_what_it_has_recorded(manager: Client) -> None:
     stock_the_shelf()
     asked = intake.receive_submission(body=a_body(**SHORT))
     maud = a_person("manager", "maud")
-    intake.record_call(
+    record_call(
         submission=asked,
         sheet_number=1,
         by=maud,

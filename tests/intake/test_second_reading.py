@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from intake import services
+from intake.answering.services import take_second_reading
 from intake.domain.lifecycle import MoveError
 from intake.domain.sheet import SheetErrors
 from intake.models import SheetVersion, Submission
@@ -31,9 +32,7 @@ def one_way(**answers: Any) -> Submission:
 
 
 def take(submission: Submission, number: int = 1, **again: str) -> Submission:
-    return services.take_second_reading(
-        submission=submission, sheet_number=number, again=again or GOOD
-    )
+    return take_second_reading(submission=submission, sheet_number=number, again=again or GOOD)
 
 
 def test_one_way_to_the_length_is_asked_once_more_and_two_are_not() -> None:

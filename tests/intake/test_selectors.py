@@ -11,6 +11,7 @@ from django.db import connection
 from django.utils import timezone
 
 from intake import selectors, services
+from intake.calling.services import record_call
 from intake.domain.lifecycle import Status
 from intake.domain.reading import read_sheet
 from intake.models import CallRecord, FindingRecord, Submission
@@ -76,7 +77,7 @@ def test_history_tells_everything_in_the_order_it_happened(
     maud: User, django_assert_num_queries: Any
 ) -> None:
     submission = waiting()
-    services.record_call(
+    record_call(
         submission=submission,
         sheet_number=1,
         by=maud,
@@ -164,7 +165,7 @@ def test_mismatches_are_counted_by_month_most_frequent_first(
 @pytest.mark.django_db
 def test_causes_are_counted_in_the_month_of_the_call(maud: User) -> None:
     for boat, cause in zip(BOATS, ("D-CBACK", "D-CBACK", "R-WHOLE"), strict=False):
-        services.record_call(
+        record_call(
             submission=waiting(boat),
             sheet_number=1,
             by=maud,

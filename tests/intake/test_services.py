@@ -12,6 +12,7 @@ from django.contrib.auth.models import Permission, User
 from django.db import connection
 
 from intake import selectors, services
+from intake.calling.services import record_call
 from intake.calls import CallErrors
 from intake.domain.lifecycle import MoveError, Status
 from intake.domain.sheet import SheetErrors
@@ -62,7 +63,7 @@ def call(submission: Submission, by: User, **changed: Any) -> Submission:
         "cause": "R-WHOLE",
         "answers": PUT_RIGHT if changed.get("outcome", "corrected") == "corrected" else None,
     }
-    return services.record_call(submission=submission, by=by, **{**told, **changed})
+    return record_call(submission=submission, by=by, **{**told, **changed})
 
 
 # --- Receiving ------------------------------------------------------------------------

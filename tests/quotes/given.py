@@ -8,8 +8,9 @@ from typing import Any
 from django.contrib.auth.models import Permission, User
 from django.utils import timezone
 
+from intake.calling.services import record_call
 from intake.models import Submission
-from intake.services import receive_submission, record_call
+from intake.services import receive_submission
 from quotes import services
 from quotes.models import Quote
 from tests.given import a_body

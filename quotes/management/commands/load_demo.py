@@ -13,7 +13,7 @@ from catalog.selectors import stock
 from catalog.services import load_catalog
 from intake.jobs import drain
 from intake.services import receive_submission
-from quotes.staff import services as staff
+from staff.accounts import services as staff
 
 PASSWORD = "fairgap-demo"  # noqa: S105  (printed for everybody, and only where DEBUG is on)
 PEOPLE = {"maud": "counter", "iolo": "counter", "bronagh": "machinist", "percival": "manager"}

@@ -2,7 +2,7 @@
 
 from django.core.management.base import BaseCommand
 
-from quotes.staff import services
+from staff.accounts import services
 
 
 class Command(BaseCommand):

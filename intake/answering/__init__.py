@@ -1,0 +1,1 @@
+"""What customers answer alone, on their own page."""

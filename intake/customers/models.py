@@ -1,0 +1,90 @@
+"""Customers, their boats, and which records turned out to be the same."""
+
+from __future__ import annotations
+
+from django.conf import settings
+from django.db import models
+from django.utils import timezone
+
+
+class Customer(models.Model):
+    """One person or yard, known by a number or an address.
+
+    ``merged_into`` set: this record was the same as that one. ``erased_at`` set: what told who it
+    was has been forgotten, what the statistics need is still counted.
+    """
+
+    name = models.CharField(max_length=300, blank=True)
+    phone = models.CharField(max_length=64, blank=True)
+    email = models.CharField(max_length=254, blank=True)
+    role = models.CharField(max_length=10, blank=True)
+    phone_key = models.CharField(max_length=64, blank=True)
+    email_key = models.CharField(max_length=254, blank=True)
+    merged_into = models.ForeignKey(
+        "self", models.PROTECT, null=True, blank=True, related_name="merged"
+    )
+    made_at = models.DateTimeField(default=timezone.now)
+    erased_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        app_label = "intake"
+        ordering = ["-pk"]
+        indexes = [
+            models.Index(fields=["phone_key"], name="customer_by_phone"),
+            models.Index(fields=["email_key"], name="customer_by_email"),
+        ]
+
+    def __str__(self) -> str:
+        return self.name or self.phone or self.email or f"customer {self.pk}"
+
+
+class Boat(models.Model):
+    """One boat and one side of her: a twin has two records, each with a shaft of its own."""
+
+    customer = models.ForeignKey(Customer, models.PROTECT, related_name="boats")
+    name = models.CharField(max_length=300, blank=True)
+    station = models.CharField(max_length=10, blank=True)
+    boat_key = models.CharField(max_length=300, blank=True)
+    merged_into = models.ForeignKey(
+        "self", models.PROTECT, null=True, blank=True, related_name="merged"
+    )
+    made_at = models.DateTimeField(default=timezone.now)
+
+    class Meta:
+        app_label = "intake"
+        ordering = ["-pk"]
+        indexes = [models.Index(fields=["boat_key", "station"], name="boat_by_name")]
+
+    def __str__(self) -> str:
+        return self.name or f"boat {self.pk}"
+
+
+class Merge(models.Model):
+    """Two records that were the same; ``moved`` says what went over, so that it can go back."""
+
+    kind = models.CharField(max_length=8, choices=[("customer", "customer"), ("boat", "boat")])
+    kept = models.PositiveBigIntegerField()
+    gone = models.PositiveBigIntegerField()
+    moved = models.JSONField(default=dict)
+    why = models.CharField(max_length=400, blank=True)
+    by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, related_name="+", db_index=False
+    )
+    at = models.DateTimeField(default=timezone.now)
+    undone_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL,
+        models.PROTECT,
+        null=True,
+        blank=True,
+        related_name="+",
+        db_index=False,
+    )
+    undone_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        app_label = "intake"
+        ordering = ["-pk"]
+        indexes = [models.Index(fields=["kind", "kept"], name="merge_by_kept")]
+
+    def __str__(self) -> str:
+        return f"{self.kind} {self.gone} into {self.kept}"

@@ -1,1 +1,0 @@
-"""Who works here, and what each of them may do."""

@@ -1,0 +1,9 @@
+"""The room's name for Django."""
+
+from django.apps import AppConfig
+
+
+class StaffConfig(AppConfig):
+    """Who works here, what they may do, and who changed what."""
+
+    name = "staff"
