@@ -23,6 +23,7 @@ from intake.desk_check import judge
 from intake.desk_fields import WANTS, Typed, all_errors, contact_fields, order_boxes, sections
 from intake.desk_history import history_lines
 from intake.desk_show import Shown, label_for, sheet_rows
+from intake.desk_ways import told_at_desk
 from intake.domain.lifecycle import MoveError, Status
 from intake.domain.sheet import SheetErrors
 from intake.forms import body_from_post
@@ -121,7 +122,7 @@ def record_call(request: HttpRequest, reference: str) -> HttpResponse:
 
 def call_body(typed: QueryDict) -> dict[str, Any]:
     """The boxes as the API's body: the same form as every other door, told by phone."""
-    return {**body_from_post(typed), "channel": "phone"}
+    return told_at_desk({**body_from_post(typed), "channel": "phone"})
 
 
 def typed_in(request: HttpRequest) -> Typed:
