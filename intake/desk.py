@@ -6,31 +6,24 @@ import secrets
 from collections.abc import Mapping
 from typing import Any, cast
 
-from django.contrib import messages
 from django.contrib.auth.models import User
-from django.core.paginator import Paginator
 from django.http import Http404, HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import redirect, render
-from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from intake import selectors, services
 from intake.access import counter_required, needs
-from intake.calling import services as calling
-from intake.calls import CallErrors
-from intake.desk_calls import CallCard, card_for
 from intake.desk_check import judge
 from intake.desk_fields import WANTS, Typed, all_errors, contact_fields, order_boxes, sections
 from intake.desk_history import history_lines
-from intake.desk_show import Shown, label_for, sheet_rows
+from intake.desk_show import Shown, sheet_rows
 from intake.desk_ways import told_at_desk
-from intake.domain.lifecycle import MoveError, Status
+from intake.domain.lifecycle import Status
 from intake.domain.sheet import SheetErrors
 from intake.forms import body_from_post
 from intake.models import Submission
 from intake.photos.selectors import photos_of
 
-QUEUE_PAGE = 25
 reader_required = needs("intake.view_submission")
 _START = {"tape_unit": "in", "wants": ["shaft", "coupling", "bearing"]}
 
@@ -65,19 +58,6 @@ def desk_check(request: HttpRequest) -> HttpResponse:
 
 @reader_required
 @require_GET
-def call_queue(request: HttpRequest) -> HttpResponse:
-    """Whom to call, longest wait first."""
-    page = Paginator(selectors.call_queue(), QUEUE_PAGE).get_page(request.GET.get("page"))
-    for waiting in page:
-        for finding in waiting.current.to_ask[:1]:
-            finding.about = str(label_for(finding.answer)) if finding.answer else ""
-    return render(
-        request, "intake/call_queue.html", {"page": page, "waiting": selectors.calls_waiting()}
-    )
-
-
-@reader_required
-@require_GET
 def submission(request: HttpRequest, reference: str) -> HttpResponse:
     """Everything about one submission."""
     found = _find(reference)
@@ -94,30 +74,6 @@ def submission(request: HttpRequest, reference: str) -> HttpResponse:
         "photos": photos_of(found),
     }
     return render(request, "intake/submission.html", context)
-
-
-@counter_required
-@require_http_methods(["GET", "HEAD", "POST"])
-def record_call(request: HttpRequest, reference: str) -> HttpResponse:
-    """The card of one question: ask it, write down what came of it."""
-    found = _find(reference)
-    if request.method != "POST":
-        return _card(request, found, card_for(found, request.GET))
-    card = card_for(found, request.POST)
-    if card.overtaken:
-        return _card(request, found, card, status=409)
-    if not card.is_valid():
-        return _card(request, found, card, status=400)
-    try:
-        now = calling.record_call(submission=found, by=_user(request), **card.answer())
-    except (SheetErrors, CallErrors) as error:
-        return _card(request, found, card.with_errors(error.errors), status=400)
-    except services.Overtaken:
-        return _card(request, found, card_for(_find(reference), request.POST), status=409)
-    except MoveError as error:
-        return _card(request, found, card.with_errors({"": [str(error)]}), status=409)
-    messages.success(request, _("Written down. The checks have run again."))
-    return redirect("submission", reference=now.reference)
 
 
 def call_body(typed: QueryDict) -> dict[str, Any]:
@@ -165,13 +121,6 @@ def _saved_before(request: HttpRequest, key: str) -> HttpResponse:
     """The page was sent before with other answers: say so, lose nothing, decide nothing."""
     saved = selectors.by_key(key)
     return _call_page(request, typed_in(request), {}, saved=saved, status=409)
-
-
-def _card(
-    request: HttpRequest, found: Submission, card: CallCard, status: int = 200
-) -> HttpResponse:
-    context = {"submission": found, "card": card, "photos": photos_of(found)}
-    return render(request, "intake/call.html", context, status=status)
 
 
 def _find(reference: str) -> Submission:

@@ -9,13 +9,11 @@ from intake import desk, insights, rule_views
 urlpatterns = [
     path("desk/", desk.desk, name="desk"),
     path("desk/check/", desk.desk_check, name="desk-check"),
-    path("desk/calls/", desk.call_queue, name="call-queue"),
     path("desk/", include("intake.desk_drafts.urls")),
     path("desk/", include("intake.calling.urls")),
     path("desk/", include("intake.customers.urls")),
     path("desk/", include("intake.finding.urls")),
     path("desk/<str:reference>/", desk.submission, name="submission"),
-    path("desk/<str:reference>/call/", desk.record_call, name="record-call"),
     path("checks/", rule_views.checks, name="checks"),
     path("limits/", rule_views.limits, name="limits"),
     path("limits/adopt/", rule_views.adopt, name="limits-adopt"),

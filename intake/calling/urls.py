@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from intake.calling import views
+
+urlpatterns = [
+    path("calls/", views.call_queue, name="call-queue"),
+    path("<str:reference>/call/", views.record_call, name="record-call"),
+]

@@ -210,7 +210,7 @@ QUEUE_QUERIES = 9
 
 
 def test_the_queue_is_paged(counter: Client, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("intake.desk.QUEUE_PAGE", 1)
+    monkeypatch.setattr("intake.calling.views.QUEUE_PAGE", 1)
     for name in ("First", "Second"):
         save(counter, an_inch_out(**{"answers.boat_name_and_station.name": name}))
     page = counter.get(reverse("call-queue"), {"page": "2"}).content.decode()

@@ -11,7 +11,7 @@ from django.http import QueryDict
 from django.utils.translation import gettext_lazy as _
 
 from intake import selectors
-from intake.desk_answers import corrects, fields_for, new_answers, slugs_for
+from intake.calling.answers import corrects, fields_for, new_answers, slugs_for
 from intake.desk_fields import Field
 from intake.desk_show import label_for
 from intake.desk_words import Words
