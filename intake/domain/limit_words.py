@@ -266,6 +266,12 @@ LABELS: dict[str, str] = {
     "family_z": "a shaft stands out among its sisters beyond this many spreads",
     "family_mad": "makes the middle deviation of many shafts a standard deviation",
     "family_apart": "a shaft stands out among its sisters by at least",
+    # Call-backs.
+    "call_within_hours": "a question is asked within so many hours",
+    "call_within_hours_dear": "and within so many where much is at stake",
+    "call_dear_from": "much is at stake from this price of the parts",
+    "call_soonest_hours": "nobody is called sooner than so many hours after asking",
+    "days_shop_and_road": "days a part needs in the shop and on the road",
     # Sizes of single slips.
     "burned_metric": "what is lost when a metric tape starts on the 1 mark",
     "ten_marks": "the mark a tape is often started on, besides 1",

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from intake.domain.limits.bearing import BearingLimits
+from intake.domain.limits.calls import CallLimits
 from intake.domain.limits.coupling import CouplingLimits, FasteningLimits
 from intake.domain.limits.desk import DeskLimits
 from intake.domain.limits.diameter import DiameterLimits
@@ -35,6 +36,7 @@ class Limits(
     StrengthLimits,
     LayoutLimits,
     DeskLimits,
+    CallLimits,
     SlipsLimits,
 ):
     """One set of limits. Probabilities 0 to 1; factors are ratios; u is one standard deviation.
