@@ -145,7 +145,7 @@ def move(submission: Submission, to: Status, *, reason: str, by: User | None = N
     old = Status(submission.status)
     require_move(old, to)
     mine = Submission.objects.filter(pk=submission.pk, status=old)
-    if not mine.update(status=to):
+    if not mine.update(status=to, to_index=True):
         raise Overtaken
     _write_event(submission, old, to, reason, by)
     submission.status = to
