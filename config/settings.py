@@ -274,6 +274,7 @@ EMAIL_TIMEOUT = 20  # seconds; well within a job's lease
 DEFAULT_FROM_EMAIL = env.str("MAIL_FROM", default="desk@localhost")
 LINK_DAYS = env.int("LINK_DAYS", default=180)  # a private link, after the last change
 LINK_THROTTLE = env.str("LINK_THROTTLE", default="10/hour")  # asking for a link, by address
+DRAFT_DAYS = env.int("DRAFT_DAYS", default=30)  # a call nobody goes on typing is closed, and kept
 REMIND_OF_QUESTION_DAYS = env.int("REMIND_OF_QUESTION_DAYS", default=3)
 REMIND_OF_QUOTE_DAYS = env.int("REMIND_OF_QUOTE_DAYS", default=7)
 

@@ -8,3 +8,7 @@ from django.apps import AppConfig
 class IntakeConfig(AppConfig):
     name = "intake"
     default_auto_field = "django.db.models.BigAutoField"
+
+    def ready(self) -> None:
+        """Say what the sweep looks after."""
+        from intake.desk_drafts import chores  # noqa: F401

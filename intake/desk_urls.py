@@ -7,8 +7,6 @@ from django.urls import include, path
 from intake import desk, insights, rule_views
 
 urlpatterns = [
-    path("desk/", desk.desk, name="desk"),
-    path("desk/check/", desk.desk_check, name="desk-check"),
     path("desk/", include("intake.desk_drafts.urls")),
     path("desk/", include("intake.calling.urls")),
     path("desk/", include("intake.customers.urls")),

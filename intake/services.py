@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any, Protocol
 
 from django.contrib.auth.models import User
@@ -30,6 +31,7 @@ __all__ = [
     "MoveError",
     "Overtaken",
     "close",
+    "correct_sheet",
     "dry_check",
     "hold",
     "judge_again",
@@ -201,6 +203,40 @@ class NewSheet(Protocol):
     def reason(self) -> str: ...
     @property
     def said_by(self) -> str: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """A sheet as somebody typed it anew, beside the earlier one."""
+
+    sheet: Sheet
+    body: Body
+    reason: str
+    said_by: str
+
+
+def correct_sheet(
+    *, submission: Submission, sheet_number: int, body: Body, by: User, said_by: str
+) -> Submission:
+    """Store a whole sheet anew as the next version, and judge it. Sent twice it is stored once.
+
+    Contact and order number follow it into the request's own columns. A body that changes nothing
+    makes no version. Raises SheetErrors (an answer cannot be read), Overtaken (``sheet_number`` is
+    no longer the current version), MoveError (it is over).
+    """
+    with transaction.atomic():
+        try:
+            old = hold(submission, sheet_number)
+        except Overtaken:
+            if selectors.fresh_sheet(submission).body == body:
+                return submission
+            raise
+        require_move(Status(submission.status), Status.NEEDS_CALL)
+        sheet = read_sheet(body, contact_needed=True)
+        if old.body != body:
+            new = Correction(sheet, body, "taken down on the phone", said_by.strip()[:200])
+            judge_again(submission, old, new, by)
+    return submission
 
 
 def judge_again(submission: Submission, old: SheetVersion, new: NewSheet, by: User | None) -> None:

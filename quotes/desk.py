@@ -14,8 +14,8 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from catalog.selectors import stock
 from intake.access import needs
-from intake.desk import call_body
 from intake.desk_check import judge
+from intake.desk_drafts.boxes import call_body
 from intake.models import Submission
 from intake.selectors import by_reference, current_sheet
 from quotes import price_show, selectors, services

@@ -2,6 +2,18 @@
 
 from __future__ import annotations
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from intake.desk_drafts import views
+
+urlpatterns = [
+    path("", views.desk, name="desk"),
+    path("check/", views.desk_check, name="desk-check"),
+    path("here/", views.here, name="desk-here"),
+    path("call/<str:ident>/", views.draft, name="desk-draft"),
+    path("call/<str:ident>/keep/", views.keep, name="desk-keep"),
+    path("call/<str:ident>/save/", views.save, name="desk-save"),
+    path("call/<str:ident>/put-away/", views.put_away, name="desk-put-away"),
+    path("call/<str:ident>/reopen/", views.reopen, name="desk-reopen"),
+    path("<str:reference>/take-up/", views.take_up, name="take-up"),
+]

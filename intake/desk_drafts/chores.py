@@ -1,0 +1,12 @@
+"""What the sweep looks after here."""
+
+from __future__ import annotations
+
+from intake.desk_drafts import services
+from intake.jobs import chore
+
+
+@chore
+def close_abandoned() -> None:
+    """Calls that nobody went on with are closed, and kept."""
+    services.close_abandoned()

@@ -1,0 +1,51 @@
+"""The page for a draft whose request has a newer sheet: base, now and mine, answer by answer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from intake.desk_drafts import selectors
+from intake.desk_drafts.drawn import label_of
+from intake.desk_drafts.merging import texts_of
+from intake.desk_drafts.rebasing import Moved, moved
+from intake.desk_fields import Words
+from intake.desk_show import told
+from intake.models import DeskDraft
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One answer in three states, as people read it."""
+
+    key: str
+    label: Words
+    base: str
+    now: str
+    mine: str
+    touched: bool
+
+
+def overtaken_context(draft: DeskDraft) -> dict[str, Any]:
+    """What templates/intake/desk_drafts/overtaken.html is given."""
+    base, current = selectors.base_and_current(draft)
+    asked = [_choice(one) for one in moved(base.body, current.body, texts_of(draft.boxes))]
+    return {
+        "ident": draft.ident,
+        "draft": draft,
+        "submission": draft.submission,
+        "current": current,
+        "base": base,
+        "choices": [one for one in asked if one.touched],
+        "taken_over": [one for one in asked if not one.touched],
+    }
+
+
+def _choice(one: Moved) -> Choice:
+    slug = one.key.removeprefix("answers.") if one.key.startswith("answers.") else ""
+    words = [told(each, slug) if slug else _top(each) for each in (one.base, one.now, one.mine)]
+    return Choice(one.key, label_of(one.key), *words, touched=one.touched)
+
+
+def _top(value: Any) -> str:
+    return ", ".join(value) if isinstance(value, list | tuple) else str(value or "")

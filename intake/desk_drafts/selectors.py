@@ -1,0 +1,117 @@
+"""What is read of drafts and of who has which page open."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from django.contrib.auth.models import User
+from django.db.models import QuerySet
+from django.utils import timezone
+
+from intake.models import DeskDraft, PageOpen, SheetVersion, Submission
+
+HERE_SECONDS = 60
+MOST_LISTED = 20
+_LOOKED_BACK = 2000  # drafts; what was put away before those is found by nobody any more
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """One draft in a list."""
+
+    ident: str
+    title: str
+    touched_by: str
+    touched_at: datetime
+    here: tuple[str, ...] = ()
+    continues: str = ""
+
+
+def draft_place(ident: str) -> str:
+    """Where somebody is who has this draft open."""
+    return f"draft {ident}"
+
+
+def request_place(reference: str) -> str:
+    """Where somebody is who has this request open, its page or its card."""
+    return f"request {reference}"
+
+
+def by_ident(ident: str) -> DeskDraft | None:
+    """The draft of that address, with whom it belongs to, or None."""
+    return _with_names().filter(ident=ident).first()
+
+
+def open_of(submission: Submission | None) -> DeskDraft | None:
+    """The one open draft that goes on from a request, if there is one."""
+    if submission is None:
+        return None
+    return _with_names().filter(submission=submission, closed_at__isnull=True).first()
+
+
+def _with_names() -> QuerySet[DeskDraft]:
+    return DeskDraft.objects.select_related("touched_by", "opened_by", "submission", "saved_as")
+
+
+def base_and_current(draft: DeskDraft) -> tuple[SheetVersion, SheetVersion]:
+    """The sheet a draft began from, and the one that counts now; one query."""
+    sheets = SheetVersion.objects.filter(submission=draft.submission_id).select_related("made_by")
+    both = list(sheets.filter(number=draft.sheet_number) | sheets.filter(is_current=True))
+    base = next(sheet for sheet in both if sheet.number == draft.sheet_number)
+    return base, next(sheet for sheet in both if sheet.is_current)
+
+
+def open_drafts(limit: int = MOST_LISTED) -> list[Listed]:
+    """Calls that are being typed, last touched first; two queries."""
+    rows = _listed(DeskDraft.objects.filter(closed_at__isnull=True).order_by("-touched_at")[:limit])
+    here = _here(draft_place(row.ident) for row in rows)
+    return [
+        Listed(
+            row.ident,
+            row.title,
+            row.touched_by,
+            row.touched_at,
+            here=tuple(here.get(draft_place(row.ident), ())),
+            continues=row.continues,
+        )
+        for row in rows
+    ]
+
+
+def put_away(limit: int = MOST_LISTED) -> list[Listed]:
+    """Calls put away lately without being saved, newest first; they can be taken up again."""
+    newest = DeskDraft.objects.order_by("-pk").values_list("pk", flat=True).first() or 0
+    lately = DeskDraft.objects.filter(pk__gt=newest - _LOOKED_BACK, saved_as__isnull=True)
+    return _listed(lately.filter(closed_at__isnull=False).order_by("-pk")[:limit])
+
+
+def _listed(rows: QuerySet[DeskDraft]) -> list[Listed]:
+    told = rows.values_list(
+        "ident", "title", "touched_by__username", "touched_at", "submission__reference"
+    )
+    return [Listed(i, title, by, at, continues=ref or "") for i, title, by, at, ref in told]
+
+
+def others_here(place: str, me: User | None, within: int = HERE_SECONDS) -> list[str]:
+    """Who else looked at a place in the last ``within`` seconds."""
+    own = me.get_username() if me else ""
+    return [name for name in _here([place], within).get(place, ()) if name != own]
+
+
+def _here(places: Iterable[str], within: int = HERE_SECONDS) -> Mapping[str, list[str]]:
+    since = timezone.now() - timedelta(seconds=within)
+    rows = PageOpen.objects.filter(place__in=list(places), seen_at__gte=since)
+    found: dict[str, list[str]] = defaultdict(list)
+    for place, name in rows.order_by("since", "pk").values_list("place", "by__username"):
+        found[place].append(name)
+    return found
+
+
+def seen_at(place: str, within: int = HERE_SECONDS) -> dict[str, datetime]:
+    """Everybody who looked at a place in the last ``within`` seconds, and when."""
+    since = timezone.now() - timedelta(seconds=within)
+    rows = PageOpen.objects.filter(place=place, seen_at__gte=since).order_by("since", "pk")
+    return dict(rows.values_list("by__username", "seen_at"))
