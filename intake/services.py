@@ -14,6 +14,7 @@ from django.utils import timezone
 
 from catalog.selectors import stock
 from intake import rows, selectors
+from intake.customers.linking import link, linked_anew
 from intake.domain.history import History
 from intake.domain.lifecycle import MoveError, Status, require_move
 from intake.domain.reading import read_pair, read_sheet
@@ -23,6 +24,7 @@ from intake.evaluate import evaluate
 from intake.inserts import insert
 from intake.limit_sets.selectors import current_limits
 from intake.models import Event, FindingRecord, SheetVersion, Submission
+from intake.records.selectors import Known, beside
 from intake.records.services import record_fit
 from intake.signals import sheet_replaced, submission_ready
 
@@ -77,14 +79,15 @@ def receive_submission(
     if earlier := _repeat(idempotency_key, digest):
         return earlier
     sheet = read_sheet(body, contact_needed=True)
-    verdict = evaluate(sheet, stock(), selectors.history_facts(sheet), current_limits())
+    found = beside(sheet)
+    verdict = evaluate(sheet, stock(), found.facts, current_limits())
     for _ in range(_REFERENCE_TRIES):
         submission = rows.new_submission(
             sheet, verdict, key=idempotency_key, digest=digest, language=language
         )
         version = rows.new_version(submission, 1, sheet, verdict, body, by=by)
         try:
-            return _store(submission, version, by)
+            return _store(submission, version, by, sheet, found.known)
         except IntegrityError:
             # Two at once with one key: the other was first. Otherwise a reference came twice.
             if earlier := _repeat(idempotency_key, digest):
@@ -106,7 +109,10 @@ def _digest(body: Body) -> str:
 
 
 @transaction.atomic
-def _store(submission: Submission, version: SheetVersion, by: User | None) -> Submission:
+def _store(
+    submission: Submission, version: SheetVersion, by: User | None, sheet: Sheet, known: Known
+) -> Submission:
+    link(submission, sheet, known)
     insert(submission)
     _store_version(submission, version)
     submission.first_sheet = version
@@ -242,8 +248,8 @@ def correct_sheet(
 def judge_again(submission: Submission, old: SheetVersion, new: NewSheet, by: User | None) -> None:
     """Store a new version of a sheet that is held, judge it, and send the request where it goes."""
     sheet, body = new.sheet, new.body
-    history = selectors.history_facts(sheet, exclude=submission)
-    verdict = evaluate(sheet, stock(), history, current_limits())
+    found = beside(sheet, exclude=submission)
+    verdict = evaluate(sheet, stock(), found.facts, current_limits())
     version = rows.new_version(
         submission,
         old.number + 1,
@@ -256,7 +262,10 @@ def judge_again(submission: Submission, old: SheetVersion, new: NewSheet, by: Us
     )
     SheetVersion.objects.filter(pk=old.pk).update(is_current=False)
     _store_version(submission, version, seen=selectors.checks_seen(submission))
-    _follow_sheet(submission, rows.from_sheet(sheet, verdict))
+    _follow_sheet(
+        submission,
+        {**linked_anew(submission, sheet, found.known), **rows.from_sheet(sheet, verdict)},
+    )
     sheet_replaced.send(sender=Submission, submission=submission)
     why = f"{new.reason}; {rows.open_count(version)}"
     move(submission, rows.status_after(verdict.verdict), reason=why, by=by)

@@ -105,6 +105,26 @@ def the_request_is_new(case: Case) -> Iterator[Mismatch]:
         yield Mismatch(("boat_name_and_station",), words)
 
 
+@check(
+    "yard-copy-paste",
+    Severity.ASK,
+    ask="Which of these boats did you measure yourself, and which did you fill in from the other?",
+    likely={"E-COPY": 6, "I-OTHER": 2, "R-WHOLE": 1},
+)
+def each_boat_was_measured(case: Case) -> Iterator[Mismatch]:
+    """Two boats of one customer share too many lengths to the mark.
+
+    A row of the yard's list was copied and not measured anew. Only what is measured on each boat
+    counts, and only boats that are asked for together: under one order number, or within days.
+    """
+    limits = case.limits
+    for other in case.history.batch:
+        if len(other.answers) >= limits.batch_same and other.days <= limits.batch_days:
+            words = f"These lengths are those of {other.reference}, which is another boat."
+            yield Mismatch(other.answers, words)
+            return  # one of them is enough to ask about
+
+
 def _told(case: Case) -> Estimate | None:
     """What the sheet itself says of the length, before our own records are blended in."""
     if case.routes is None:
@@ -134,4 +154,5 @@ CHECKS = (
     a_second_route_after_a_misfit,
     she_is_like_her_sisters,
     the_request_is_new,
+    each_boat_was_measured,
 )

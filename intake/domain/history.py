@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from catalog.domain.lengths import Length
+from intake.domain.batch import Alike
 from intake.domain.sheet import Sheet
 
 
@@ -33,7 +34,8 @@ class History:
     this boat or by this contact did not fit. ``family_lengths``: lengths for other boats of the
     same build. ``sister``: the other side's current sheet, and ``sister_station`` its side.
     ``today``: the day the request is judged.
-    ``fitted_orders``: how many shafts of this contact are known to have fitted.
+    ``fitted_orders``: how many shafts of this contact are known to have fitted. ``batch``: open
+    requests of the same customer for other boats.
     """
 
     same_open: tuple[str, ...] = ()
@@ -50,3 +52,4 @@ class History:
     sister_station: str = ""
     today: date | None = None
     fitted_orders: int = 0
+    batch: tuple[Alike, ...] = ()

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from intake.domain.sheet import Sheet
 
+_TAIL = 8  # digits; no two subscribers of one neighbourhood share so many
+
 
 def boat_key(name: str | None) -> str:
     """A boat's name without its case and spacing.
@@ -21,6 +23,15 @@ def phone_key(phone: str | None) -> str:
     '12025550100'
     """
     return "".join(filter(str.isdecimal, phone or ""))
+
+
+def phone_tail(key: str) -> str:
+    """The end of a number's digits, which is the same with the country's code and without.
+
+    >>> phone_tail("12025550100"), phone_tail("555010")
+    ('25550100', '')
+    """
+    return key[-_TAIL:] if len(key) >= _TAIL else ""
 
 
 def email_key(email: str | None) -> str:

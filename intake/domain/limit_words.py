@@ -262,6 +262,8 @@ LABELS: dict[str, str] = {
     "weight_pallet": "it goes on a pallet from this weight, in pounds",
     "weight_home": "heaviest parcel to a home, in pounds",
     "repeat_near": "a new shaft against the last one we made: asked beyond",
+    "batch_same": "lengths that two boats of one customer share: asked from",
+    "batch_days": "days within which requests without an order number are one batch",
     "family_least": "shafts of sister boats that are needed to compare with",
     "family_z": "a shaft stands out among its sisters beyond this many spreads",
     "family_mad": "makes the middle deviation of many shafts a standard deviation",

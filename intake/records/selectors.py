@@ -5,30 +5,29 @@ The other side of a pair costs one query more, what a person has settled on a re
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import datetime, timedelta
-from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import Any
 
 from django.db import connection
 from django.utils import timezone
 
-from catalog.domain.lengths import Length
+from catalog.domain.lengths import Length, mm
+from intake.domain.batch import BATCH_LENGTHS, Alike
 from intake.domain.history import History, Misfit
 from intake.domain.known_by import boat_key, contact_keys, email_key, family_key, phone_key
-from intake.domain.lifecycle import OPEN, Status
 from intake.domain.reading import read_sheet
 from intake.domain.sheet import Sheet, SheetErrors
 from intake.models import SheetVersion, Submission
-from intake.records.models import ShaftFitted
+from intake.records.beside import SIDES, Row, rows_beside
 
 # A second sheet for the same boat within this time is the same order, sent again.
 DUPLICATE_DAYS = 45
 # Whoever measured a shaft that did not fit is asked for two routes for so long.
 MISFIT_DAYS = 365
-_SIDES = ("port", "starboard", "centre")
-_MOST = 20  # rows of one kind; a family may have more
-_MOST_SISTERS = 60
+# A batch without an order number is looked for no further back; the limit itself may be less.
+_BATCH_DAYS = 90
 
 
 def history_facts(sheet: Sheet, exclude: Submission | None = None) -> History:
@@ -41,29 +40,53 @@ def history_facts(sheet: Sheet, exclude: Submission | None = None) -> History:
     return _History(sheet, exclude).facts()
 
 
-class _Row(NamedTuple):
-    """A request or a supplied shaft, whichever ``kind`` of fact it is."""
+def beside(sheet: Sheet, exclude: Submission | None = None) -> Beside:
+    """The same with whose request it is, in the same one query."""
+    history = _History(sheet, exclude)
+    return Beside(history.facts(), history.known())
 
-    kind: str
-    submission: int
-    name: str  # a request's reference, a shaft's alloy
-    station: str
-    phone: str
-    email: str
-    boat: str
-    month: str
-    misfit: bool
-    length_nm: int
-    diameter_nm: int
-    gap_nm: int | None
-    off_nm: int | None
+
+def who_asks(sheet: Sheet) -> Known:
+    """Whose request it is at this moment, and nothing else."""
+    return _History(sheet, None, only=("who", "address")).known()
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """Which customer and boat a sheet belongs to, by the records there are; None: there is none.
+
+    ``revision`` of the customer as it was looked at; ``learns`` what its record does not tell yet
+    and the sheet does.
+    """
+
+    customer: int | None = None
+    revision: int = 0
+    boat: int | None = None
+    learns: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """All that is known beside a sheet: facts for the checks, and whose it is."""
+
+    facts: History
+    known: Known
+
+
+def boat_of(submission: Submission) -> int | None:
+    """The record of a request's boat at this moment, whatever was read along earlier."""
+    rows = Submission.objects.filter(pk=submission.pk).order_by()
+    return rows.values_list("boat", flat=True).first()
 
 
 class _History:
     """One look-up: the rows of one query, sorted into facts."""
 
-    def __init__(self, sheet: Sheet, exclude: Submission | None) -> None:
+    def __init__(
+        self, sheet: Sheet, exclude: Submission | None, only: tuple[str, ...] = ()
+    ) -> None:
         self.sheet = sheet
+        self.only = only
         self.exclude = exclude
         self.mine = contact_keys(sheet.contact.phone, sheet.contact.email)
         self.boat = boat_key(sheet.boat_name)
@@ -73,7 +96,7 @@ class _History:
         settled = _settled(self.exclude) if self.exclude else frozenset()
         if not self.rows:  # a newcomer, as most are
             return History(settled=settled, today=timezone.localdate())
-        boats = self._of("boat")
+        boats = self._of_the_boat()
         sides = _newest_by_station(boats)
         last = sides.get(self.sheet.station)
         sister, side = self._sister()
@@ -92,23 +115,73 @@ class _History:
             sister_station=side,
             today=timezone.localdate(),
             fitted_orders=sum(map(_fits, self._of("hand"))),
+            batch=self._batch(),
         )
 
-    def _of(self, kind: str) -> list[_Row]:
+    def known(self) -> Known:
+        """By the number first, then by the address."""
+        for row in self.rows:
+            if row.kind in ("who", "address"):
+                return Known(row.submission, row.length_nm, row.gap_nm, self._learns(row))
+        return Known()
+
+    def _learns(self, row: Row) -> frozenset[str]:
+        contact = self.sheet.contact
+        empty = {
+            "name": bool(row.misfit and contact.name),
+            "phone": bool(not row.phone and phone_key(contact.phone)),
+            "email": bool(not row.email and email_key(contact.email)),
+        }
+        return frozenset(name for name, is_empty in empty.items() if is_empty)
+
+    def _of(self, kind: str) -> list[Row]:
         """Rows of this contact, in order; of one submission only what was known last."""
-        found: dict[int, _Row] = {}
+        found: dict[int, Row] = {}
         for row in self.rows:
             if row.kind == kind and self.mine & contact_keys(row.phone, row.email):
                 found.setdefault(row.submission, row)
         return list(found.values())
 
-    def _by_this_hand(self) -> list[_Row]:
+    def _of_the_boat(self) -> list[Row]:
+        """Shafts of this boat, newest first: those of its records, and those of its name.
+
+        Records that were merged may tell one shaft of two sides; the side that is asked for counts.
+        """
+        found = [row for row in self.rows if row.kind == "record"] + self._of("boat")
+        mine = self.sheet.station
+        by_time = sorted(found, key=lambda row: (-row.row, row.station != mine))
+        newest: dict[int, Row] = {}
+        for row in by_time:
+            newest.setdefault(row.submission, row)
+        return list(newest.values())
+
+    def _batch(self) -> tuple[Alike, ...]:
+        """Other boats that are asked for at the same time, by what was measured on each."""
+        mine = _measured(self.sheet)
+        names = {row.submission: row for row in self.rows if row.kind == "batch"}
+        if not mine or not names:
+            return ()
+        sheets = SheetVersion.objects.filter(submission__in=names, is_current=True)
+        told = sheets.order_by("-submission").values_list(
+            "submission", "readings", "submission__received_at"
+        )
+        today = timezone.localdate()
+        return tuple(
+            Alike(
+                names[pk].name,
+                _same(mine, readings),
+                0 if self.sheet.job else (today - timezone.localdate(at)).days,
+            )
+            for pk, readings, at in told
+        )
+
+    def _by_this_hand(self) -> list[Row]:
         since = f"{timezone.localdate() - timedelta(days=MISFIT_DAYS):%Y-%m}"
         return [row for row in self._of("hand") if row.month >= since]
 
     def _family(self) -> tuple[Length, ...]:
         """One length for each sister that fits; her newest shaft."""
-        newest: dict[tuple[str, str], _Row] = {}
+        newest: dict[tuple[str, str], Row] = {}
         for row in self.rows:
             if row.kind == "kin" and row.boat != self.boat:
                 newest.setdefault((row.boat, row.station), row)
@@ -127,17 +200,25 @@ class _History:
                 return None, ""
         return None, ""
 
-    def _rows(self) -> list[_Row]:
+    def _rows(self) -> list[Row]:
         contact, station = self.sheet.contact, self.sheet.station
         phone, email = phone_key(contact.phone), email_key(contact.email)
         family = family_key(self.sheet)
         own = self.exclude.pk if self.exclude else 0
         since = _moment(timezone.now() - timedelta(days=DUPLICATE_DAYS))
+        job, these = self.sheet.job or "", (phone, email)
         asked: dict[str, Sequence[Any]] = {}
+        if phone:
+            asked["who"] = (self.boat, station or "", phone)
+        if email:
+            asked["address"] = (self.boat, station or "", email)
         if self.boat and self.mine:
+            long_ago = _moment(timezone.now() - timedelta(days=_BATCH_DAYS))
             asked["open"] = (self.boat, station, since, own)
             asked["boat"] = (self.boat, own)
-            if station in _SIDES:
+            asked["record"] = (self.boat, *these, own)
+            asked["batch"] = (*these, job, long_ago, self.boat, own)
+            if station in SIDES:
                 asked["pair"] = (self.boat, station, self.sheet.job, own)
         if phone:
             asked["phone"] = (phone, own)
@@ -145,33 +226,43 @@ class _History:
             asked["email"] = (email, own)
         if family:
             asked["kin"] = (family, own)
-        if not asked:
-            return []
-        with connection.cursor() as cursor:
-            cursor.execute(
-                _statement(tuple(asked)), [each for told in asked.values() for each in told]
-            )
-            return [_Row(*row) for row in cursor.fetchall()]
+        if self.only:
+            asked = {kind: told for kind, told in asked.items() if kind in self.only}
+        return rows_beside(asked)
 
 
-def _newest_by_station(rows: Iterable[_Row]) -> dict[str, _Row]:
-    newest: dict[str, _Row] = {}
+def _newest_by_station(rows: Iterable[Row]) -> dict[str, Row]:
+    newest: dict[str, Row] = {}
     for row in rows:
         newest.setdefault(row.station, row)
     return newest
 
 
-def _fits(row: _Row) -> bool:
+def _measured(sheet: Sheet) -> dict[str, int]:
+    """What was measured on this boat alone, in nanometres."""
+    return {
+        slug: sheet.readings[slug].length.nm for slug in BATCH_LENGTHS if slug in sheet.readings
+    }
+
+
+def _same(mine: Mapping[str, int], readings: Mapping[str, Any]) -> tuple[str, ...]:
+    """The answers that are the same length to the nanometre."""
+    return tuple(
+        slug for slug, nm in mine.items() if slug in readings and mm(readings[slug]["mm"]).nm == nm
+    )
+
+
+def _fits(row: Row) -> bool:
     """True where the gap it was fitted with is known, and is a fair one."""
     return row.gap_nm is not None and not row.misfit
 
 
-def _misfit(rows: Iterable[_Row]) -> Misfit | None:
+def _misfit(rows: Iterable[Row]) -> Misfit | None:
     """The first that did not fit: of this boat, then of this hand."""
     return next((Misfit(row.station, _length(row.off_nm)) for row in rows if row.misfit), None)
 
 
-def _as_meant(row: _Row) -> Length:
+def _as_meant(row: Row) -> Length:
     """How long the shaft should have been, by the gap it was fitted with where that is known."""
     return Length(row.length_nm - (row.off_nm or 0))
 
@@ -181,49 +272,10 @@ def _length(nm: int | None) -> Length | None:
 
 
 def _settled(submission: Submission) -> frozenset[tuple[str, str]]:
-    confirmed = submission.calls.filter(outcome="confirmed")
-    return frozenset(confirmed.values_list("check_id", "fingerprint"))
+    settled = submission.calls.filter(outcome__in=("confirmed", "overridden"))
+    return frozenset(settled.values_list("check_id", "fingerprint"))
 
 
 def _moment(when: datetime) -> Any:
     """A moment as this database compares it."""
     return connection.ops.adapt_datetimefield_value(when)
-
-
-_REQUEST = f"""
-    id, reference, station, contact_phone, contact_email, boat_key, '' AS month, FALSE AS misfit,
-    0 AS length_nm, 0 AS diameter_nm, CAST(NULL AS bigint) AS gap_nm, CAST(NULL AS bigint) AS off_nm
-    FROM {Submission._meta.db_table}
-"""
-_SHAFT = f"""
-    submission_id, alloy, station, phone_key, email_key, boat_key, month, misfit,
-    length_nm, diameter_nm, gap_nm, off_nm FROM {ShaftFitted._meta.db_table}
-"""
-_NEWEST = "AND submission_id <> %s ORDER BY at DESC, id DESC LIMIT"
-
-
-def _words(statuses: Iterable[Status]) -> str:
-    return ", ".join(f"'{status.value}'" for status in sorted(statuses))
-
-
-_BRANCHES = {
-    "open": f"""'open' AS kind, {_REQUEST}
-        WHERE boat_key = %s AND station = %s AND received_at >= %s
-          AND status IN ({_words(OPEN)}) AND id <> %s ORDER BY received_at LIMIT {_MOST}""",
-    "pair": f"""'pair' AS kind, {_REQUEST}
-        WHERE boat_key = %s AND station IN {_SIDES} AND station <> %s AND job = %s AND id <> %s
-          AND status NOT IN ({_words((Status.WITHDRAWN, Status.DECLINED))})
-        ORDER BY received_at DESC, id DESC LIMIT {_MOST}""",
-    "boat": f"'boat' AS kind, {_SHAFT} WHERE boat_key = %s {_NEWEST} {_MOST}",
-    "phone": f"'hand' AS kind, {_SHAFT} WHERE phone_key = %s {_NEWEST} {_MOST}",
-    "email": f"'hand' AS kind, {_SHAFT} WHERE email_key = %s {_NEWEST} {_MOST}",
-    "kin": f"'kin' AS kind, {_SHAFT} WHERE family_key = %s {_NEWEST} {_MOST_SISTERS}",
-}
-
-
-@lru_cache(maxsize=64)
-def _statement(kinds: tuple[str, ...]) -> str:
-    """One statement for all that is asked. Kept: building it anew costs more than its answer."""
-    # Made of our own constants alone.
-    parts = (f"SELECT * FROM (SELECT {_BRANCHES[kind]}) AS {kind}_rows" for kind in kinds)  # noqa: S608
-    return " UNION ALL ".join(parts)

@@ -14,6 +14,7 @@ from intake.domain.reading import read_sheet
 from intake.limit_sets.selectors import current_limits
 from intake.models import Submission
 from intake.records.models import ShaftFitted
+from intake.records.selectors import boat_of
 from intake.selectors import current_sheet
 
 
@@ -38,6 +39,7 @@ def record_fit(
     sheet = read_sheet(current_sheet(submission).body)
     return ShaftFitted.objects.create(
         submission=submission,
+        boat_id=boat_of(submission),
         boat_key=boat_key(submission.boat_name),
         station=submission.station,
         phone_key=phone_key(submission.contact_phone),

@@ -58,9 +58,14 @@ def _ignore(_written: bytes) -> None:
 
 
 def a_clean_sheet() -> bytes:
-    """A request as it comes over the wire; every one is another boat."""
-    boat = {"name": f"Bench {next(_boats)}", "station": "single"}
-    return json.dumps(a_body(boat_name_and_station=boat)).encode()
+    """A request as it comes over the wire; every one is another boat of somebody new.
+
+    (One person's boats that share every length would be asked about.)
+    """
+    number = next(_boats)
+    boat = {"name": f"Bench {number}", "station": "single"}
+    who = {"name": "Wilmot Tarpley", "phone": f"+1 202 555 {number:06}", "role": "owner"}
+    return json.dumps(a_body(top={"contact": who}, boat_name_and_station=boat)).encode()
 
 
 def _environ(path: str, body: bytes) -> dict[str, Any]:

@@ -30,6 +30,11 @@ class DeskLimits:
     # Own records: a new shaft against the last one supplied.
     repeat_near: Length = inches("1/4")
 
+    # A batch: boats of one customer that are asked for together. So many lengths that are the same
+    # to the mark were copied; without an order number it is a batch for so many days.
+    batch_same: int = 4
+    batch_days: int = 14
+
     # Own records: a shaft against those of its sisters; how many there must be, and how far it may
     # stand out. 1.4826 makes the median deviation of a normal distribution its standard deviation.
     family_least: int = 5

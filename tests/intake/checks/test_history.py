@@ -7,7 +7,7 @@ from intake.domain.history import History, Misfit
 from intake.domain.verdict import Finding
 from tests.given import fired, judged
 from tests.intake.checks.examples.given import NO_OLD
-from tests.intake.checks.examples.history import BUILD, sisters
+from tests.intake.checks.examples.history import BUILD, COPIED, batch, sisters
 
 
 def finding(name: str, history: History, **answers: object) -> Finding | None:
@@ -72,6 +72,14 @@ def test_four_sisters_are_no_family() -> None:
 def test_in_a_family_that_varies_much_nobody_stands_out() -> None:
     wide = sisters("40", "44", "46", "48", "52")
     assert finding("hull-family-outlier", wide, **BUILD) is None
+
+
+def test_a_batch_ends_where_its_days_end_unless_it_has_an_order_number() -> None:
+    assert finding("yard-copy-paste", batch(*COPIED, days=15)) is None
+    numbered = finding("yard-copy-paste", batch(*COPIED, days=0))
+    assert numbered is not None
+    assert numbered.answers == COPIED
+    assert "FG-7K3M9Q" in numbered.message
 
 
 def test_nothing_known_says_nothing() -> None:

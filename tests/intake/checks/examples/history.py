@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from catalog.domain.lengths import inches
+from intake.domain.batch import Alike
 from intake.domain.history import History, Misfit
 from tests.intake.checks.examples.given import NO_OLD, Examples, Histories
 
@@ -18,6 +19,14 @@ def sisters(*lengths: str) -> History:
 
 
 BUILD = {"hull_built_by_year": {"builder": "Pilchard & Daughters", "length": "19 ft"}}
+COPIED = ("face_to_strut_aft", "old_length_face_to_thread", "gap_now", "hub_length")
+
+
+def batch(*answers: str, days: int = 14) -> History:
+    """Another boat of the same customer that was asked for a fortnight ago."""
+    return History(batch=(Alike("FG-7K3M9Q", answers, days),))
+
+
 MISFIT = History(misfit=Misfit("single", inches("3/8")))
 
 EXAMPLES: Examples = {
@@ -25,6 +34,7 @@ EXAMPLES: Examples = {
     "prior-misfit": ({}, {"without": NO_OLD}),
     "hull-family-outlier": (BUILD, BUILD),
     "duplicate": ({}, {}),
+    "yard-copy-paste": ({}, {}),
 }
 HISTORY: Histories = {
     "repeat-history": (supplied("48 3/4"), supplied("48 47/64")),
@@ -35,4 +45,5 @@ HISTORY: Histories = {
         sisters("47 63/64", "47 3/4", "48 1/4", "47 63/64", "47 7/8"),
     ),
     "duplicate": (History(), History(same_open=("FG-7K3M9Q",))),
+    "yard-copy-paste": (batch(*COPIED[:3]), batch(*COPIED)),
 }
