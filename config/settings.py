@@ -56,7 +56,7 @@ MIDDLEWARE = [
     "config.languages.PageLanguage",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
-    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "staff.seats.guard.SeatMiddleware",  # in the place of Django's own
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
@@ -101,6 +101,10 @@ if _database["ENGINE"] == "django.db.backends.sqlite3":
         ),
     }
 
+# Where backups go, and how many of the newest stay.
+BACKUP_FOLDER = env.str("BACKUP_FOLDER", default="") or str(BASE_DIR / "var" / "backups")
+BACKUP_KEEP = env.int("BACKUP_KEEP", default=14)
+
 # --- People ---------------------------------------------------------------------------
 
 AUTHENTICATION_BACKENDS = [
@@ -129,6 +133,16 @@ AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
 AXES_RESET_ON_SUCCESS = True
 AXES_LOCKOUT_CALLABLE = "config.views.locked_out"
 AXES_VERBOSE = False
+
+# A desk nobody uses locks; a login lasts no longer than a working day, however busy.
+DESK_LOCK_MINUTES = env.int("DESK_LOCK_MINUTES", default=15)
+SESSION_HOURS = env.int("SESSION_HOURS", default=12)
+# Every page that needs a login lies below one of these; a locked desk answers none of them.
+STAFF_PAGES = (
+    *("/admin/", "/catalog/", "/checks/", "/desk/", "/insights/", "/limits/", "/staff/"),
+)
+# Names of addresses that pages ask by themselves: no sign that anybody is there.
+BACKGROUND_PAGES = frozenset({"desk-here", "quote-state"})
 
 SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"
@@ -250,7 +264,8 @@ CELERY_BEAT_SCHEDULE = {
         "task": "intake.drain",
         "schedule": JOB_SWEEP_SECONDS,
         "options": {"expires": JOB_SWEEP_SECONDS},
-    }
+    },
+    "index": {"task": "intake.index", "schedule": 2.0, "options": {"expires": 2.0}},
 }
 
 # --- Links and mail -------------------------------------------------------------------
@@ -277,6 +292,10 @@ LINK_THROTTLE = env.str("LINK_THROTTLE", default="10/hour")  # asking for a link
 DRAFT_DAYS = env.int("DRAFT_DAYS", default=30)  # a call nobody goes on typing is closed, and kept
 REMIND_OF_QUESTION_DAYS = env.int("REMIND_OF_QUESTION_DAYS", default=3)
 REMIND_OF_QUOTE_DAYS = env.int("REMIND_OF_QUOTE_DAYS", default=7)
+# Who is told, once a day, of each call that should have been made; empty: nobody.
+CALL_ALARM_MAIL = env.str("CALL_ALARM_MAIL", default="")
+# A call-back that somebody has taken returns to the others after so long without a keystroke.
+CLAIM_MINUTES = env.int("CLAIM_MINUTES", default=20)
 
 # --- Words, time, log -----------------------------------------------------------------
 

@@ -12,3 +12,4 @@ class IntakeConfig(AppConfig):
     def ready(self) -> None:
         """Say what the sweep looks after."""
         from intake.desk_drafts import chores  # noqa: F401
+        from intake.finding import services  # noqa: F401

@@ -40,6 +40,7 @@ POLL_SECONDS = 2.0  # the embedded thread also looks without being nudged
 
 _handlers: dict[str, Handler] = {}
 _chores: dict[Callable[[], object], float] = {}  # what the sweep looks after, and when it last did
+_every: dict[Callable[[], object], float] = {}  # and how often, in seconds
 CHORE_SECONDS = 600.0
 _bell = threading.Event()
 
@@ -101,12 +102,13 @@ def _nudge(key: str) -> None:
         log.warning("No nudge for job %s (%s): the sweep will find it", key, error)
 
 
-def chore(work: Callable[[], object]) -> Callable[[], object]:
-    """Register what the sweep looks after now and then, in every process that sweeps.
+def chore(work: Callable[[], object], *, seconds: float = CHORE_SECONDS) -> Callable[[], object]:
+    """Register what the sweep looks after so often, in every process that sweeps.
 
-    It may run in several at once, so it only asks for work, by ``enqueue`` and its keys.
+    It may run in several at once: it asks for work, by ``enqueue`` and its keys, or does what may
+    as well be done twice.
     """
-    _chores[work] = -CHORE_SECONDS
+    _chores[work], _every[work] = -seconds, seconds
     return work
 
 
@@ -117,7 +119,7 @@ def sweep() -> int:
     """The chores whose turn it is, then whatever is due; say how many jobs ran."""
     now = time.monotonic()
     for work, last in list(_chores.items()):
-        if now - last >= CHORE_SECONDS:
+        if now - last >= _every.get(work, CHORE_SECONDS):
             _chores[work] = now
             try:
                 work()

@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
-from django.urls import URLPattern
+from django.urls import URLPattern, path
 
-urlpatterns: list[URLPattern] = []
+from intake.finding.lists import views as lists
+
+urlpatterns: list[URLPattern] = [
+    path("requests/", lists.requests, name="requests"),
+    path("requests/list.csv", lists.requests_csv, name="requests-csv"),
+]

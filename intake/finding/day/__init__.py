@@ -1,0 +1,1 @@
+"""One day at the desk on one screen."""

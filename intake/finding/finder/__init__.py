@@ -1,0 +1,1 @@
+"""Who is on the phone: an earlier customer and her boat, from a few letters or digits."""

@@ -1,0 +1,1 @@
+"""All requests, sorted, filtered, searched, page by page."""
