@@ -104,6 +104,13 @@ def names(text: str) -> Iterator[str]:
             yield from (f"h{heard}" for heard in without_one(short))
 
 
+def codes(text: str) -> Iterator[str]:
+    """``n``: a reference or an order number, exactly spelt, with and without its hyphens."""
+    for word in (*words_of(text), squashed(text)):
+        if word:
+            yield f"n{word}"
+
+
 def phones(text: str) -> Iterator[str]:
     """``p``: the number from each of its digits on."""
     digits = phone_digits(text)[:LONGEST_WORD]

@@ -96,6 +96,8 @@ def _of_people(submission: Submission) -> Iterator[str]:
     for name in dict.fromkeys(people):
         yield from words.names(name)
         yield from words.plain(name)
+    for code in (submission.reference, submission.job):
+        yield from words.codes(code)
 
 
 def _texts(submission: Submission) -> Iterator[str]:
