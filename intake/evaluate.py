@@ -90,14 +90,14 @@ def _without(sheet: Sheet, stopped: frozenset[str]) -> Sheet:
 
 
 def _settled(found: list[Finding], sheet: Sheet, history: History) -> list[Finding]:
-    """A finding that a person asked about and had confirmed stays to be read, and holds nothing.
+    """A finding that a person had confirmed, or released over, stays to be read and holds nothing.
 
     Settled before anything is set aside: a number that was confirmed is used.
     """
     if not history.settled:
         return found
     return [
-        replace(finding, severity=Severity.NOTE, message=f"{finding.message} Asked and confirmed.")
+        replace(finding, severity=Severity.NOTE, message=f"{finding.message} Settled by a person.")
         if (finding.check, fingerprint(sheet, finding.answers)) in history.settled
         else finding
         for finding in found

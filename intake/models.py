@@ -16,6 +16,7 @@ from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from intake.calling.models import BlindReading as BlindReading  # Django looks for models here
+from intake.calling.models import CallAlarm as CallAlarm
 from intake.calling.models import CallClaim as CallClaim
 from intake.customers.models import Boat as Boat
 from intake.customers.models import Customer as Customer
@@ -75,9 +76,12 @@ class Submission(models.Model):
     boat = models.ForeignKey(
         Boat, models.PROTECT, null=True, blank=True, related_name="submissions"
     )
-    # What the call-back queue goes by: the moment the call must have been made, not before which
-    # one the customer asked us to try again, and what a wrong cut would cost in parts.
+    # What the call-back queue goes by: the moment the call must have been made and why then, since
+    # when somebody waits, not before which moment the customer asked us to try again, and what a
+    # wrong cut would cost in parts. Empty where nobody waits for a call.
     call_by = models.DateTimeField(null=True, blank=True)
+    call_why = models.CharField(max_length=200, blank=True)
+    waits_since = models.DateTimeField(null=True, blank=True)
     not_before = models.DateTimeField(null=True, blank=True)
     at_stake = models.DecimalField(max_digits=10, decimal_places=2, null=True, blank=True)
     erased_at = models.DateTimeField(null=True, blank=True)
@@ -244,6 +248,7 @@ class CallRecord(models.Model):
         indexes = [
             models.Index(fields=["month", "cause", "channel"], name="call_by_cause"),
             models.Index(fields=["at"], name="call_by_time"),
+            models.Index(fields=["by", "at"], name="call_by_person"),
         ]
 
     def __str__(self) -> str:

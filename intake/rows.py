@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import secrets
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date, datetime
 from typing import Any
 
 from django.contrib.auth.models import User
 from django.utils import timezone
 
+from intake.domain.at_stake import PricedPart, at_stake
+from intake.domain.call_order import call_need
 from intake.domain.known_by import boat_key
 from intake.domain.lifecycle import Status
 from intake.domain.sheet import Reading, Sheet
@@ -26,33 +28,62 @@ def new_submission(
     sheet: Sheet, verdict: Verdict, *, key: str, digest: str, language: str = ""
 ) -> Submission:
     """A request that has not been stored before, with a reference and a link of its own."""
-    contact = sheet.contact
+    now = timezone.now()
     return Submission(
         reference="FG-" + "".join(secrets.choice(REFERENCE_SIGNS) for _ in range(6)),
         token=secrets.token_urlsafe(32),
         status=status_after(verdict.verdict).value,
         channel=sheet.channel,
         language=language,
-        contact_name=contact.name or "",
-        contact_phone=contact.phone or "",
-        contact_email=contact.email or "",
-        contact_role=contact.role or "",
-        job=sheet.job or "",
+        received_at=now,
         idempotency_key=key,
         body_digest=digest,
-        **from_sheet(sheet, verdict),
+        **from_sheet(sheet, verdict, now),
     )
 
 
-def from_sheet(sheet: Sheet, verdict: Verdict) -> dict[str, Any]:
-    """The columns of a submission that follow its current sheet."""
+def from_sheet(sheet: Sheet, verdict: Verdict, since: datetime) -> dict[str, Any]:
+    """The columns of a submission that follow its current sheet; ``since``: when it began to wait.
+
+    A call that was put off is no longer: the sheet it was put off for has changed.
+    """
+    contact, call = sheet.contact, verdict.verdict
     return {
-        "verdict": verdict.verdict.value,
+        "verdict": call.value,
+        "contact_name": contact.name or "",
+        "contact_phone": contact.phone or "",
+        "contact_email": contact.email or "",
+        "contact_role": contact.role or "",
+        "job": sheet.job or "",
         "boat_name": sheet.boat_name or "",
         "boat_key": boat_key(sheet.boat_name),
         "station": sheet.station or "",
         "needed_by": _needed_by(sheet),
+        "not_before": None,
+        **(_waits(sheet, verdict, since) if call != Call.RELEASE else _NOBODY_WAITS),
     }
+
+
+_NOBODY_WAITS = {"call_by": None, "call_why": "", "waits_since": None, "at_stake": None}
+
+
+def _waits(sheet: Sheet, verdict: Verdict, since: datetime) -> dict[str, Any]:
+    """Until when somebody must be called about this sheet, and what a wrong cut would cost."""
+    case = verdict.case
+    stake = at_stake(_priced(verdict), case.overall, case.limits.bar_facing_and_saw)
+    need = call_need(timezone.localtime(since), _needed_by(sheet), stake, case.limits)
+    return {
+        "call_by": need.call_by,
+        "call_why": need.why,
+        "waits_since": since,
+        "at_stake": stake,
+    }
+
+
+def _priced(verdict: Verdict) -> Iterator[PricedPart]:
+    for match in verdict.parts:
+        if part := verdict.case.stock.part(match.code):
+            yield PricedPart(match.kind, part.price, part.per, match.quantity)
 
 
 def _needed_by(sheet: Sheet) -> date | None:

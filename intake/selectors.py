@@ -55,13 +55,13 @@ def measured_afresh(submission: Submission) -> frozenset[str]:
 
 
 def call_queue() -> QuerySet[Submission]:
-    """Who must be called, longest wait first. Take a page of it: three queries, however long.
+    """Who must be called, the most pressing first. Take a page of it: three queries, however long.
 
     Each comes with its ``current`` sheet, and that with what to ask (``to_ask``: the findings of
     severity stop and ask, dearest first).
     """
     waiting = Submission.objects.filter(status=Status.NEEDS_CALL)
-    return waiting.order_by("received_at", "pk").prefetch_related(_current())
+    return waiting.order_by("call_by", "pk").prefetch_related(with_current())
 
 
 def calls_waiting() -> int:
@@ -69,7 +69,8 @@ def calls_waiting() -> int:
     return Submission.objects.filter(status=Status.NEEDS_CALL).count()
 
 
-def _current() -> Prefetch[str, QuerySet[SheetVersion], str]:
+def with_current() -> Prefetch[str, QuerySet[SheetVersion], str]:
+    """Reads the current sheets along, each with what to ask: two queries for any number."""
     held = FindingRecord.objects.exclude(severity="note").order_by("position")
     sheets = SheetVersion.objects.filter(is_current=True).prefetch_related(  # type: ignore[no-redef]
         Prefetch("finding_rows", queryset=held, to_attr="to_ask")

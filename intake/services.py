@@ -6,6 +6,7 @@ import hashlib
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any, Protocol
 
 from django.contrib.auth.models import User
@@ -264,12 +265,21 @@ def judge_again(submission: Submission, old: SheetVersion, new: NewSheet, by: Us
     _store_version(submission, version, seen=selectors.checks_seen(submission))
     _follow_sheet(
         submission,
-        {**linked_anew(submission, sheet, found.known), **rows.from_sheet(sheet, verdict)},
+        {
+            **linked_anew(submission, sheet, found.known),
+            **rows.from_sheet(sheet, verdict, _waits_since(submission)),
+        },
     )
     sheet_replaced.send(sender=Submission, submission=submission)
     why = f"{new.reason}; {rows.open_count(version)}"
     move(submission, rows.status_after(verdict.verdict), reason=why, by=by)
     _announce(submission)
+
+
+def _waits_since(submission: Submission) -> datetime:
+    """Since when somebody waits for this call: who waited before waits on, else it is now."""
+    waited = submission.waits_since if submission.status == Status.NEEDS_CALL else None
+    return waited or timezone.now()
 
 
 def _follow_sheet(submission: Submission, columns: Mapping[str, Any]) -> None:

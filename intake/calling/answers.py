@@ -8,7 +8,15 @@ from typing import Any
 from django.http import QueryDict
 from django.utils.translation import gettext_lazy as _
 
-from intake.desk_fields import Box, Errors, Field, Typed, answer_field, can_be_typed
+from intake.desk_fields import (
+    Box,
+    Errors,
+    Field,
+    Typed,
+    answer_field,
+    can_be_typed,
+    contact_fields,
+)
 from intake.forms import body_from_post
 from intake.second_reading import SINGLE_ROUTE
 
@@ -22,19 +30,36 @@ _TOLD_WITH: dict[str, tuple[str, ...]] = {
 _AGAIN = ("start_mark", "text", "method")
 
 Answers = dict[str, Any]
+Reached = dict[str, str]
+
+_CONTACT = "contact."
+# Whoever asks for one way to reach the customer takes any.
+_HOW_REACHED = ("contact.phone", "contact.email", "contact.name")
 
 
 def slugs_for(finding: Mapping[str, Any] | None) -> tuple[str, ...]:
     """The answers of a finding, then what is told with them; only what has boxes."""
     asked = tuple((finding or {}).get("answers", ()))
+    if any(slug.startswith(_CONTACT) for slug in asked):
+        return _HOW_REACHED
     told_with = [slug for answer in asked for slug in _TOLD_WITH.get(answer, ())]
     return tuple(slug for slug in dict.fromkeys([*asked, *told_with]) if can_be_typed(slug))
+
+
+def reached(slugs: Sequence[str], data: QueryDict) -> Reached:
+    """How the customer is reached, by part, where the card asks and something was typed."""
+    asked = [slug for slug in slugs if slug.startswith(_CONTACT)]
+    typed = {slug.removeprefix(_CONTACT): data.get(slug, "").strip() for slug in asked}
+    return {part: text for part, text in typed.items() if text}
 
 
 def fields_for(
     slugs: Sequence[str], check_id: str, typed: Typed, errors: Errors
 ) -> tuple[Field, ...]:
     """The boxes of a card; a second reading has its own, the first is left as it is."""
+    if slugs == _HOW_REACHED:
+        boxes = {field.key: field for field in contact_fields(typed, errors)}
+        return tuple(boxes[slug] for slug in slugs)
     fields = [answer_field(slug, typed, errors) for slug in slugs]
     if check_id == SINGLE_ROUTE and fields:
         fields[0] = _second_reading(slugs[0], fields[0], typed)

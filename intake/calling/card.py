@@ -6,72 +6,23 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from django import forms
 from django.http import QueryDict
+from django.utils.safestring import SafeString
 from django.utils.translation import gettext_lazy as _
 
 from intake import selectors
-from intake.calling.answers import corrects, fields_for, new_answers, slugs_for
+from intake.calling.answers import Reached, corrects, fields_for, new_answers, reached, slugs_for
+from intake.calling.forms import CallForm
+from intake.calling.show import Cause, OpenLine, causes_of, key_of, label_of, open_lines, sketch_of
 from intake.desk_fields import Field
-from intake.desk_show import label_for
 from intake.desk_words import Words
-from intake.domain.causes import CAUSES, family
-from intake.likely import LikelyCause, likely_causes
-from intake.models import OUTCOMES, SheetVersion, Submission
-
-
-def grouped_causes() -> list[tuple[str, list[tuple[str, str]]]]:
-    """The causes under their families, for a select."""
-    groups: dict[str, list[tuple[str, str]]] = {}
-    for code, label in CAUSES.items():
-        groups.setdefault(family(code), []).append((code, label))
-    return list(groups.items())
-
-
-def _cause_choices() -> list[Any]:
-    return [("", "—"), *grouped_causes()]
-
-
-class CallForm(forms.Form):
-    """What is written down of a call, besides the new answers."""
-
-    outcome = forms.ChoiceField(
-        label=_("What came of it"), choices=OUTCOMES, widget=forms.RadioSelect
-    )
-    said_by = forms.CharField(label=_("Who said so"), max_length=200, required=False)
-    cause = forms.ChoiceField(
-        label=_("Why the number was wrong"), choices=_cause_choices, required=False
-    )
-    also_1 = forms.ChoiceField(
-        label=_("Also played a part"), choices=_cause_choices, required=False
-    )
-    also_2 = forms.ChoiceField(label=_("And"), choices=_cause_choices, required=False)
-    note = forms.CharField(
-        label=_("Note"),
-        max_length=2000,
-        required=False,
-        widget=forms.Textarea(attrs={"rows": 3}),
-    )
-
-    def clean(self) -> dict[str, Any]:
-        """Somebody said it, unless nobody was reached."""
-        said: dict[str, Any] = super().clean() or {}
-        outcome = said.get("outcome")
-        if outcome and outcome != "not_reached" and not said.get("said_by"):
-            self.add_error("said_by", _("Write the name of the person who told you."))
-        return said
-
-    @property
-    def contributing(self) -> tuple[str, ...]:
-        """Up to two further causes, none of them the first one."""
-        also = (self.cleaned_data[name] for name in ("also_1", "also_2"))
-        primary = self.cleaned_data["cause"]
-        return tuple(dict.fromkeys(code for code in also if code and code != primary))
+from intake.know import know_url
+from intake.models import SheetVersion, Submission
 
 
 @dataclass(frozen=True, slots=True)
 class CallCard:
-    """Everything the page of one question needs."""
+    """Everything the page of one question needs; ``sheet`` is the version that counts now."""
 
     submission: Submission
     sheet: SheetVersion
@@ -86,10 +37,22 @@ class CallCard:
         return self.data.get("check", "")[:40]
 
     @property
+    def answer_slug(self) -> str:
+        """The answer this call is about; empty where the check has none."""
+        return key_of(self.finding)[1] if self.finding else self.data.get("answer", "")[:40]
+
+    @property
     def overtaken(self) -> bool:
         """Whether the sheet has changed since the page was opened."""
         number = self.data.get("sheet_number")
         return number is not None and number != str(self.sheet.number)
+
+    @property
+    def seen_number(self) -> int | None:
+        """The version the page was opened with, where it is another one."""
+        number = self.data.get("sheet_number", "")
+        is_number = number.isascii() and number.isdigit() and len(number) < 6
+        return int(number) if self.overtaken and is_number else None
 
     @property
     def question(self) -> str:
@@ -97,9 +60,29 @@ class CallCard:
         return str((self.finding or {}).get("question", ""))
 
     @property
-    def likely(self) -> list[LikelyCause]:
-        """What it most likely is, for whoever asks."""
-        return likely_causes(self.finding or {})
+    def is_stop(self) -> bool:
+        """Whether only a manager may release over it."""
+        return bool(self.finding) and (self.finding or {})["severity"] == "stop"
+
+    @property
+    def likely(self) -> list[Cause]:
+        """What it most likely is, and what to listen for, for whoever asks."""
+        return causes_of(self.finding)
+
+    @property
+    def sketch(self) -> SafeString:
+        """Where on the boat that is; without any number of hers."""
+        return sketch_of(self.finding, self.sheet)
+
+    @property
+    def how_url(self) -> str:
+        """The page that tells how it is measured."""
+        return know_url(self.answer_slug)
+
+    @property
+    def open(self) -> list[OpenLine]:
+        """Everything that still holds the sheet, this question among it."""
+        return open_lines(self.sheet, self.finding)
 
     @property
     def fields(self) -> tuple[Field, ...]:
@@ -109,8 +92,7 @@ class CallCard:
     @property
     def about(self) -> Words:
         """The short name of the answer that is asked about."""
-        asked = (self.finding or {}).get("answers", ())
-        return label_for(asked[0]) if asked else ""
+        return label_of(self.answer_slug)
 
     @property
     def slugs(self) -> tuple[str, ...]:
@@ -118,9 +100,14 @@ class CallCard:
         return slugs_for(self.finding)
 
     @property
+    def hidden(self) -> frozenset[str]:
+        """The answers whose numbers are not to be seen on this page."""
+        return frozenset(self.slugs)
+
+    @property
     def sentences(self) -> list[str]:
         """Errors that belong to no box of this page."""
-        mine = tuple(f"answers.{slug}" for slug in self.slugs)
+        mine = tuple(one.key for one in self.fields)
         return [
             sentence
             for key, said in self.errors.items()
@@ -136,31 +123,39 @@ class CallCard:
         if self.data.get("outcome") != "corrected":
             return good
         answers = self.new_answers()
-        if not answers:
+        if not answers and not self.reached:
             needed = _("Type the new answer, or choose what else came of it.")
             self.form.add_error("outcome", needed)
-        elif corrects(answers, self._before()) and not self.data.get("cause"):
+        elif corrects(answers, self.before) and not self.data.get("cause"):
             needed = _("Choose the nearest cause; “not known” is one of them.")
             self.form.add_error("cause", needed)
         return not self.form.errors
 
-    def answer(self) -> dict[str, Any]:
+    def entry(self) -> dict[str, Any]:
         """What `record_call` is told."""
         said = self.form.cleaned_data
         return {
             "sheet_number": self.sheet.number,
             "check_id": self.check_id,
+            "answer": self.answer_slug,
             "outcome": said["outcome"],
             "said_by": said["said_by"],
             "cause": said["cause"],
             "contributing": self.form.contributing,
             "note": said["note"],
             "answers": self._answers(said["outcome"]),
+            "contact": self.reached if said["outcome"] == "corrected" else None,
+            "again_at": self.form.again_at,
         }
 
     def new_answers(self) -> dict[str, Any]:
         """What was typed into the boxes of this finding."""
-        return new_answers(self.slugs, self.check_id, self.data, self._before())
+        return new_answers(self.slugs, self.check_id, self.data, self.before)
+
+    @property
+    def reached(self) -> Reached:
+        """How the customer is reached, where that was asked and typed."""
+        return reached(self.slugs, self.data)
 
     def with_errors(self, errors: Mapping[str, list[str]]) -> CallCard:
         """The same card with what was wrong by the boxes and by the fields of the form."""
@@ -184,7 +179,8 @@ class CallCard:
             return ticked or dict.fromkeys(self.slugs[:1], cannot)
         return None
 
-    def _before(self) -> Mapping[str, Any]:
+    @property
+    def before(self) -> Mapping[str, Any]:
         """The answers as they stand."""
         answers: Mapping[str, Any] = self.sheet.body.get("answers", {})
         return answers
@@ -193,18 +189,26 @@ class CallCard:
         """What stands in the boxes; the way of measuring is kept from the sheet, the value not."""
         typed: dict[str, Any] = self.data.dict()
         for slug in self.slugs:
-            told = self._before().get(slug)
+            told = self.before.get(slug)
             if isinstance(told, dict) and told.get("method"):
                 typed.setdefault(f"answers.{slug}.method", told["method"])
         return typed
 
 
-def card_for(submission: Submission, data: QueryDict) -> CallCard:
-    """The card for `check` in data, against the sheet that counts now."""
+def card_for(submission: Submission, data: QueryDict, *, bound: bool = True) -> CallCard:
+    """The card for `check` and `answer` in data, against the sheet that counts now.
+
+    ``bound`` False: what was typed is shown again, and nothing is said against it yet.
+    """
     sheet = selectors.current_sheet(submission)
-    check, answer = data.get("check", ""), data.get("answer", "")
+    finding = finding_of(sheet, data.get("check", ""), data.get("answer", ""))
+    is_sent = "outcome" in data or "sheet_number" in data
+    form = CallForm(data) if is_sent and bound else CallForm(initial=data.dict())
+    return CallCard(submission, sheet, finding, data, form)
+
+
+def finding_of(sheet: SheetVersion, check: str, answer: str) -> Mapping[str, Any] | None:
+    """The finding of a version by its check and the answer it asks about."""
     fired = [row for row in sheet.outcome.get("findings", ()) if row["check"] == check]
     same = [row for row in fired if answer in row["answers"][:1]]
-    finding = next(iter(same or fired), None)
-    form = CallForm(data) if "outcome" in data or "sheet_number" in data else CallForm()
-    return CallCard(submission, sheet, finding, data, form)
+    return next(iter(same or fired), None)

@@ -1,4 +1,4 @@
-"""Who has a call-back, and numbers that were read once more without seeing the first."""
+"""Who has a call-back, numbers that were read once more unseen, and calls that came too late."""
 
 from __future__ import annotations
 
@@ -42,3 +42,27 @@ class BlindReading(models.Model):
 
     def __str__(self) -> str:
         return f"{self.answer}: {self.second}"
+
+
+class CallAlarm(models.Model):
+    """A call that should have been made: the manager is told once a day, while it waits.
+
+    ``sending_at`` is set before the mail server is spoken to, and taken back when it refuses: a
+    mail that may have left is never sent again.
+    """
+
+    submission = models.ForeignKey("intake.Submission", models.CASCADE, related_name="alarms")
+    day = models.DateField()
+    sending_at = models.DateTimeField(null=True, blank=True)
+    sent_at = models.DateTimeField(null=True, blank=True)
+    dropped = models.CharField(max_length=60, blank=True)  # why it was not sent after all
+
+    class Meta:
+        app_label = "intake"
+        ordering = ["-day", "-pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["submission", "day"], name="one_alarm_a_day")
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.submission_id} on {self.day}"

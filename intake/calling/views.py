@@ -16,7 +16,7 @@ from intake import selectors
 from intake.access import counter_required, staff_required
 from intake.calling import services
 from intake.calling.card import CallCard, card_for
-from intake.calls import CallErrors
+from intake.calling.reading import CallErrors
 from intake.desk_show import label_for
 from intake.domain.lifecycle import MoveError
 from intake.domain.sheet import SheetErrors
@@ -55,7 +55,7 @@ def record_call(request: HttpRequest, reference: str) -> HttpResponse:
     if not card.is_valid():
         return _card(request, found, card, status=400)
     try:
-        now = services.record_call(submission=found, by=_user(request), **card.answer())
+        now = services.record_call(submission=found, by=_user(request), **card.entry())
     except (SheetErrors, CallErrors) as error:
         return _card(request, found, card.with_errors(error.errors), status=400)
     except Overtaken:
