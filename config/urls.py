@@ -2,7 +2,6 @@
 
 from csp.decorators import csp_update
 from django.contrib import admin
-from django.contrib.auth import views as auth
 from django.urls import include, path
 from django.views.i18n import set_language
 from drf_spectacular.views import SpectacularJSONAPIView, SpectacularSwaggerSplitView
@@ -17,9 +16,8 @@ _docs = csp_update({"style-src": ["'self'", "'unsafe-inline'"], "img-src": ["'se
 urlpatterns = [
     path("health/live", health.live, name="health-live"),
     path("health/ready", health.ready, name="health-ready"),
-    path("accounts/login/", auth.LoginView.as_view(), name="login"),
-    path("accounts/logout/", auth.LogoutView.as_view(), name="logout"),
     path("language/", set_language, name="set_language"),
+    path("", include("staff.urls")),  # before the admin: its door is the same as everybody's
     path("admin/", admin.site.urls),
     path("api/v1/openapi.json", SpectacularJSONAPIView.as_view(), name="openapi"),
     path("api/v1/docs/", _docs, name="api-docs"),

@@ -1,31 +1,9 @@
-"""Who may open a staff page: first logged in, then of the right group."""
+"""Who may open a staff page of this room: first logged in, then of the right group."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from functools import wraps
-
-from django.contrib.auth.decorators import login_required
-from django.core.exceptions import PermissionDenied
-from django.http import HttpRequest, HttpResponse
-
-View = Callable[..., HttpResponse]
-
-
-def needs(*permissions: str) -> Callable[[View], View]:
-    """Ask for a login, then answer 403 to whoever lacks one of the permissions."""
-
-    def decorate(view: View) -> View:
-        @wraps(view)
-        def guarded(request: HttpRequest, *args: object, **kwargs: object) -> HttpResponse:
-            if not request.user.has_perms(permissions):
-                raise PermissionDenied
-            return view(request, *args, **kwargs)
-
-        return login_required(guarded)
-
-    return decorate
-
+from staff.access import View as View
+from staff.access import needs as needs
 
 staff_required = needs("intake.view_submission")
 counter_required = needs("intake.view_submission", "intake.add_callrecord")

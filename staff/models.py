@@ -2,4 +2,9 @@
 
 from __future__ import annotations
 
-from staff.trail.models import Change as Change  # Django looks for models here
+from staff.accounts.models import Account as Account  # Django looks for models here
+from staff.seats.models import Seat as Seat
+from staff.second.models import RecoveryCode as RecoveryCode
+from staff.second.models import SecondFactor as SecondFactor
+from staff.second.models import SecondRule as SecondRule
+from staff.trail.models import Change as Change

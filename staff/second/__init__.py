@@ -1,0 +1,1 @@
+"""The second factor: a code from a phone that only its owner holds, and codes on paper."""
