@@ -17,7 +17,7 @@ LOCK := $(BIN)/uv pip compile -q --universal --python-version 3.11 --generate-ha
 PURE := catalog/domain intake/domain $(wildcard intake/checks intake/evaluate.py quotes/domain)
 
 .DEFAULT_GOAL := help
-.PHONY: help run test test-sqlite test-postgres lint bench audit words lock clean system
+.PHONY: help run test test-sqlite test-postgres lint bench audit words backup restore lock clean system
 
 help:  ## what you are reading
 	@echo "Fairgap. Two commands are enough: make run, make test."
@@ -69,6 +69,14 @@ audit: $(TEST_OK)  ## known weaknesses of what we depend on (asks the network; b
 
 words: $(TEST_OK)  ## collect every text customers read; names what is not translated yet
 	@$(BIN)/python -m scripts.words
+
+backup restore: export DEBUG := 1
+backup: $(RUN_OK)  ## everything in one file below var/backups, while the site runs (DATABASE_URL is honoured)
+	@$(BIN)/python manage.py backup
+
+restore: $(RUN_OK)  ## a backup comes back: FROM=file; stop the site first (OVER=1 replaces what is there)
+	@test -n "$(FROM)" || { echo "Which one? make restore FROM=var/backups/fairgap-….zip"; exit 1; }
+	@$(BIN)/python manage.py restore "$(FROM)" $(if $(OVER),--over)
 
 lock: $(BIN)/uv  ## write the lock files anew (UPGRADE=1 takes newer versions)
 	$(LOCK) requirements/uv.in -o requirements/uv.txt
