@@ -79,6 +79,7 @@ def _new_customer(sheet: Sheet) -> int | None:
         role=contact.role or "",
         phone_key=phone,
         email_key=email_key(contact.email),
+        known_by=phone or email_key(contact.email),
         phone_tail=phone_tail(phone),
         made_at=now,
         active_at=now,
@@ -115,7 +116,7 @@ def _learn(known: Known, sheet: Sheet, reference: str) -> None:
     columns = dict(told)
     if "phone" in told:
         key = phone_key(told["phone"])[:64]
-        columns |= {"phone_key": key, "phone_tail": phone_tail(key)}
+        columns |= {"phone_key": key, "known_by": key, "phone_tail": phone_tail(key)}
     if "email" in told:
         columns["email_key"] = email_key(told["email"])
     try:

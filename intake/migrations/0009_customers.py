@@ -50,6 +50,7 @@ class Linking:
             role=request.contact_role,
             phone_key=phone,
             email_key=email,
+            known_by=phone or email,
             phone_tail=phone[-8:],
             made_at=request.received_at,
             active_at=request.received_at,
@@ -59,6 +60,7 @@ class Linking:
         """A number or an address that the record did not have yet."""
         if phone and not customer.phone_key:
             customer.phone, customer.phone_key = request.contact_phone, phone
+            customer.known_by = phone
             customer.phone_tail = phone[-8:]
             customer.save()
         if email and not customer.email_key:
@@ -154,13 +156,14 @@ class Migration(migrations.Migration):
             model_name='boat',
             constraint=models.UniqueConstraint(fields=('customer', 'boat_key', 'station'), name='one_of_each_boat_and_side'),
         ),
-        migrations.AddConstraint(
+        migrations.AddField(
             model_name='customer',
-            constraint=models.UniqueConstraint(condition=models.Q(('phone_key', ''), _negated=True), fields=('phone_key',), name='one_customer_a_number'),
+            name='known_by',
+            field=models.CharField(max_length=254, null=True),
         ),
         migrations.AddConstraint(
             model_name='customer',
-            constraint=models.UniqueConstraint(condition=models.Q(('phone_key', ''), models.Q(('email_key', ''), _negated=True)), fields=('email_key',), name='one_customer_an_address'),
+            constraint=models.UniqueConstraint(fields=('known_by',), name='one_of_each_customer'),
         ),
         migrations.RunPython(link, migrations.RunPython.noop),
     ]

@@ -48,7 +48,7 @@ def beside(sheet: Sheet, exclude: Submission | None = None) -> Beside:
 
 def who_asks(sheet: Sheet) -> Known:
     """Whose request it is at this moment, and nothing else."""
-    return _History(sheet, None, only=("who", "address")).known()
+    return _History(sheet, None, only=("who_phone", "who_email")).known()
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +121,7 @@ class _History:
     def known(self) -> Known:
         """By the number first, then by the address."""
         for row in self.rows:
-            if row.kind in ("who", "address"):
+            if row.kind == "who":
                 return Known(row.submission, row.length_nm, row.gap_nm, self._learns(row))
         return Known()
 
@@ -205,19 +205,19 @@ class _History:
         phone, email = phone_key(contact.phone), email_key(contact.email)
         family = family_key(self.sheet)
         own = self.exclude.pk if self.exclude else 0
-        since = _moment(timezone.now() - timedelta(days=DUPLICATE_DAYS))
-        job, these = self.sheet.job or "", (phone, email)
+        now = timezone.now()
+        since = _moment(now - timedelta(days=DUPLICATE_DAYS))
+        long_ago = _moment(now - timedelta(days=_BATCH_DAYS))
         asked: dict[str, Sequence[Any]] = {}
-        if phone:
-            asked["who"] = (self.boat, station or "", phone)
-        if email:
-            asked["address"] = (self.boat, station or "", email)
+        for by, key in (("phone", phone), ("email", email)):
+            if key:
+                asked[f"who_{by}"] = (self.boat, station or "", key)
+            if key and self.boat:
+                asked[f"record_{by}"] = (key, self.boat, own)
+                asked[f"batch_{by}"] = (key, self.sheet.job or "", long_ago, self.boat, own)
         if self.boat and self.mine:
-            long_ago = _moment(timezone.now() - timedelta(days=_BATCH_DAYS))
             asked["open"] = (self.boat, station, since, own)
             asked["boat"] = (self.boat, own)
-            asked["record"] = (self.boat, *these, own)
-            asked["batch"] = (*these, job, long_ago, self.boat, own)
             if station in SIDES:
                 asked["pair"] = (self.boat, station, self.sheet.job, own)
         if phone:
