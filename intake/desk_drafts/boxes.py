@@ -68,9 +68,8 @@ def is_many(name: str) -> bool:
 def texts_in(form: QueryDict) -> dict[str, str]:
     """Every box of a form with its text, known or not; what could be ticked and is not is empty."""
     texts = {name: _text(form, name) for name in form if is_ours(name)}
-    for name in list(texts):
-        if name.startswith("answers."):
-            texts.setdefault(f"{_answer_of(name)}.state", "")
+    for state in {f"{_answer_of(name)}.state" for name in texts} & known_boxes():
+        texts.setdefault(state, "")
     if "tape_unit" in texts:  # it is always on the page, and the ticks are beside it
         texts.setdefault("wants", "")
     return texts

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import copy
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 Box = dict[str, Any]
@@ -56,7 +56,7 @@ class Merged:
     boxes: Boxes
     stored: tuple[str, ...] = ()
     conflicts: tuple[Conflict, ...] = ()
-    noted: bool = field(default=False)  # a refused text was written down
+    noted: bool = False  # a refused text was written down
 
     @property
     def differs(self) -> bool:
@@ -105,9 +105,10 @@ def _judge(
     if sent.page and (box.get("page"), box["by"]) == (sent.page, sent.by):
         late = bool(sent.nth) and sent.nth < box.get("nth", 0)
         return "leave" if late else "store"
-    if not told and drawn(name, _text_at(box, sent.seen)) == mine:
+    if not told and mine == drawn(name, _text_at(box, sent.seen)):
         return "leave"  # it stands there as the page was given it
-    return "refuse"
+    own = not sent.page and box["by"] == sent.by  # a form without scripts, from another window
+    return "store" if own else "refuse"
 
 
 def _undecided(box: Box, mine: str, sent: Sent) -> bool:

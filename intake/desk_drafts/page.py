@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import secrets
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
@@ -16,9 +17,9 @@ from intake.desk_check import Judged, judge
 from intake.desk_drafts import selectors
 from intake.desk_drafts.boxes import body_of, is_many, texts_in
 from intake.desk_drafts.drawn import label_of
+from intake.desk_drafts.going_on.rebasing import corrected
 from intake.desk_drafts.limits import refusals
 from intake.desk_drafts.merging import Conflict, Sent, texts_of
-from intake.desk_drafts.rebasing import corrected
 from intake.desk_fields import (
     WANTS,
     Errors,
@@ -30,6 +31,7 @@ from intake.desk_fields import (
 )
 from intake.models import DeskDraft, Submission
 
+_LONGEST_NEWS = 2000  # characters of a header
 START: Mapping[str, str] = {"tape_unit": "in", "wants": "shaft,coupling,bearing"}
 
 
@@ -39,18 +41,18 @@ def sent_by(form: QueryDict, by: User, *, whole: bool) -> tuple[Sent, dict[str, 
     refused = refusals(texts, changed)
     sent = Sent(
         texts={name: text for name, text in texts.items() if name not in refused},
-        seen=_number(form.get("seen", "")),
+        seen=number_in(form.get("seen", "")),
         changed=changed - set(refused),
         whole=whole,
         page=form.get("page", "")[:40],
-        nth=_number(form.get("nth", "")),
+        nth=number_in(form.get("nth", "")),
         by=by.get_username(),
         at=timezone.now().isoformat(timespec="seconds"),
     )
     return sent, refused
 
 
-def _number(text: str) -> int:
+def number_in(text: str) -> int:
     """A small number of a hidden box; 0 where it is none."""
     return int(text) if text.isascii() and text.isdigit() and len(text) < 10 else 0
 
@@ -78,10 +80,15 @@ def context(
     errors: Errors | None = None,
     conflicts: Iterable[Conflict] = (),
     saved: Submission | None = None,
+    late: bool = False,
     here: Iterable[str] = (),
     judged: Judged | None = None,
 ) -> dict[str, Any]:
-    """Everything templates/intake/desk.html is given."""
+    """Everything templates/intake/desk.html is given.
+
+    ``saved``: the request this became; ``late``: what was typed after that stands here, as a
+    correction of it that is not saved yet.
+    """
     typed, errors = typed_of(texts), errors or {}
     parts, contact = sections(typed, errors), contact_fields(typed, errors)
     fields = [field for part in parts for field in part.fields] + list(contact)
@@ -109,6 +116,7 @@ def context(
         "wrong": [field for field in fields if field.errors],
         "judged": judged,
         "saved": saved,
+        "late": late,
     }
 
 
@@ -134,19 +142,25 @@ def clock(moment: str, form: str = "%H:%M:%S") -> str:
     return timezone.localtime(at).strftime(form) if at else ""
 
 
-def news(draft: DeskDraft | None, sent: Sent, conflicts: Iterable[Conflict]) -> dict[str, str]:
-    """The boxes others changed since the page was last answered, for it to take over."""
-    if draft is None:
-        return {}
-    open_ = {conflict.name for conflict in conflicts} | sent.changed
-    return {
-        name: str(box["text"])
-        for name, box in draft.boxes.items()
-        if box["revision"] > sent.seen
-        and name not in open_
-        and box.get("page") != (sent.page or 0)
-        and box["text"] != sent.texts.get(name, "")
-    }
+def news(draft: DeskDraft, sent: Sent, conflicts: Iterable[Conflict]) -> tuple[dict[str, str], int]:
+    """The boxes others changed since the page was last answered, and up to which revision.
+
+    They travel in a header, so a page that has slept gets them in several answers, the oldest
+    first: a proxy may refuse an answer with long headers.
+    """
+    mine = {conflict.name for conflict in conflicts} | sent.changed
+    fresh: dict[int, dict[str, str]] = {}
+    for name, box in draft.boxes.items():
+        own = bool(sent.page) and box.get("page") == sent.page
+        told = box["text"] == sent.texts.get(name, "")
+        if box["revision"] > sent.seen and not (own or told or name in mine):
+            fresh.setdefault(box["revision"], {})[name] = str(box["text"])
+    boxes: dict[str, str] = {}
+    for revision in sorted(fresh):
+        if boxes and len(json.dumps(boxes | fresh[revision])) > _LONGEST_NEWS:
+            return boxes, revision - 1
+        boxes |= fresh[revision]
+    return boxes, draft.revision
 
 
 def kept_texts(draft: DeskDraft | None) -> dict[str, str]:
@@ -154,10 +168,10 @@ def kept_texts(draft: DeskDraft | None) -> dict[str, str]:
     return texts_of(draft.boxes) if draft else {}
 
 
-def only(sent: Sent, names: Iterable[str], *, seen: int) -> Sent:
-    """The same message with these boxes alone, for another draft."""
+def only(sent: Sent, names: Iterable[str]) -> Sent:
+    """The same message with these boxes alone, for another draft that nobody here has seen."""
     texts = {name: sent.texts.get(name, "") for name in names}
-    return replace(sent, texts=texts, changed=frozenset(texts), whole=False, seen=seen)
+    return replace(sent, texts=texts, changed=frozenset(texts), whole=False, seen=0)
 
 
 def key_of(name: str) -> str:

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 
-from django.contrib.auth.models import User
 from django.db.models import QuerySet
-from django.utils import timezone
 
-from intake.models import DeskDraft, PageOpen, SheetVersion, Submission
+from intake.desk_drafts.presence.selectors import all_here
+from intake.desk_drafts.presence.selectors import draft_place as draft_place
+from intake.desk_drafts.presence.selectors import others_here as others_here
+from intake.desk_drafts.presence.selectors import request_place as request_place
+from intake.models import DeskDraft, SheetVersion, Submission
 
-HERE_SECONDS = 60
 MOST_LISTED = 20
 _LOOKED_BACK = 2000  # drafts; what was put away before those is found by nobody any more
 
@@ -28,16 +27,6 @@ class Listed:
     touched_at: datetime
     here: tuple[str, ...] = ()
     continues: str = ""
-
-
-def draft_place(ident: str) -> str:
-    """Where somebody is who has this draft open."""
-    return f"draft {ident}"
-
-
-def request_place(reference: str) -> str:
-    """Where somebody is who has this request open, its page or its card."""
-    return f"request {reference}"
 
 
 def by_ident(ident: str) -> DeskDraft | None:
@@ -67,7 +56,7 @@ def base_and_current(draft: DeskDraft) -> tuple[SheetVersion, SheetVersion]:
 def open_drafts(limit: int = MOST_LISTED) -> list[Listed]:
     """Calls that are being typed, last touched first; two queries."""
     rows = _listed(DeskDraft.objects.filter(closed_at__isnull=True).order_by("-touched_at")[:limit])
-    here = _here(draft_place(row.ident) for row in rows)
+    here = all_here(draft_place(row.ident) for row in rows)
     return [
         Listed(
             row.ident,
@@ -93,25 +82,3 @@ def _listed(rows: QuerySet[DeskDraft]) -> list[Listed]:
         "ident", "title", "touched_by__username", "touched_at", "submission__reference"
     )
     return [Listed(i, title, by, at, continues=ref or "") for i, title, by, at, ref in told]
-
-
-def others_here(place: str, me: User | None, within: int = HERE_SECONDS) -> list[str]:
-    """Who else looked at a place in the last ``within`` seconds."""
-    own = me.get_username() if me else ""
-    return [name for name in _here([place], within).get(place, ()) if name != own]
-
-
-def _here(places: Iterable[str], within: int = HERE_SECONDS) -> Mapping[str, list[str]]:
-    since = timezone.now() - timedelta(seconds=within)
-    rows = PageOpen.objects.filter(place__in=list(places), seen_at__gte=since)
-    found: dict[str, list[str]] = defaultdict(list)
-    for place, name in rows.order_by("since", "pk").values_list("place", "by__username"):
-        found[place].append(name)
-    return found
-
-
-def seen_at(place: str, within: int = HERE_SECONDS) -> dict[str, datetime]:
-    """Everybody who looked at a place in the last ``within`` seconds, and when."""
-    since = timezone.now() - timedelta(seconds=within)
-    rows = PageOpen.objects.filter(place=place, seen_at__gte=since).order_by("since", "pk")
-    return dict(rows.values_list("by__username", "seen_at"))

@@ -7,8 +7,8 @@ from typing import Any
 
 from intake.desk_drafts import selectors
 from intake.desk_drafts.drawn import label_of
+from intake.desk_drafts.going_on.rebasing import Moved, moved
 from intake.desk_drafts.merging import texts_of
-from intake.desk_drafts.rebasing import Moved, moved
 from intake.desk_fields import Words
 from intake.desk_show import told
 from intake.models import DeskDraft
@@ -36,6 +36,7 @@ def overtaken_context(draft: DeskDraft) -> dict[str, Any]:
         "submission": draft.submission,
         "current": current,
         "base": base,
+        "asked": asked,
         "choices": [one for one in asked if one.touched],
         "taken_over": [one for one in asked if not one.touched],
     }

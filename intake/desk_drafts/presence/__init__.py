@@ -1,0 +1,1 @@
+"""Who has which page open right now."""
