@@ -6,6 +6,10 @@ RUN python -m venv /venv \
 
 FROM python:3.11-slim-bookworm
 ENV PATH=/venv/bin:$PATH PYTHONUNBUFFERED=1 PYTHONDONTWRITEBYTECODE=1
+# pg_dump, pg_restore and psql for `manage.py backup` and `restore`, as old as the server's.
+RUN apt-get update \
+ && apt-get install -y --no-install-recommends postgresql-client-15 \
+ && rm -rf /var/lib/apt/lists/*
 RUN useradd --system --create-home --uid 10001 fairgap
 WORKDIR /site
 COPY --from=build /venv /venv

@@ -55,6 +55,7 @@ class Site:
             "0.0.0.0:8000": f"127.0.0.1:{self.port}",
             "127.0.0.1:8000": f"127.0.0.1:{self.port}",
             "/tmp/beat": f"{folder}/beat",
+            "/site/var/backups": f"{folder}/backups",
         }
 
     def swap(self, text: str) -> str:
@@ -150,6 +151,7 @@ def test_a_submission_walks_to_its_pdf(site: Site) -> None:
         wait_for(lambda: site.healthy("web"), what="the web service to be healthy")
         wait_for(lambda: site.healthy("worker"), what="the worker to be healthy", seconds=30)
         _walk(site)
+        _keep(site)
         codes = {name: server.stop(seconds=site.grace(name)) for name, server in running.items()}
         assert codes == {"web": 0, "worker": 0, "beat": 0}
     except BaseException:
@@ -188,6 +190,15 @@ def _walk(site: Site) -> None:
     assert (status, "immutable" in headers["Cache-Control"]) == (200, True)
 
 
+def _keep(site: Site) -> None:
+    """A backup is made while the site runs, and does not go over what is there by itself."""
+    backup = site.start("backup")
+    assert backup.process.wait(60) == 0, backup.said()
+    [made] = (site.folder / "backups").glob("fairgap-*.zip")
+    again = ["python", "manage.py", "restore", str(made)]
+    assert site.run("backup", again, check=False) == 1
+
+
 def _pdf_address(site: Site, link: str) -> str:
     status, _, page = site.ask(link)
     assert status == 200, page
@@ -209,10 +220,20 @@ def test_every_service_that_serves_is_watched_and_kept() -> None:
     for name in ("web", "worker", "postgres", "redis"):
         assert "healthcheck" in services[name], name
     for name, service in services.items():
-        assert service["restart"] == ("no" if name == "migrate" else "unless-stopped"), name
-        assert name == "migrate" or "stop_grace_period" in service, name
+        once = name in ("migrate", "backup")
+        assert service["restart"] == ("no" if once else "unless-stopped"), name
+        assert once or "stop_grace_period" in service, name
     volumes = [v.split(":")[0] for s in services.values() for v in s.get("volumes", [])]
-    assert sorted(volumes) == sorted(read_compose(REQUIRED)["volumes"])
+    assert sorted(volumes) == sorted(["./var/backups", *read_compose(REQUIRED)["volumes"]])
+
+
+def test_a_backup_is_made_when_asked_for_by_programs_of_the_servers_version() -> None:
+    services = read_compose(REQUIRED)["services"]
+    assert [name for name, service in services.items() if "profiles" in service] == ["backup"]
+    version = services["postgres"]["image"].removeprefix("postgres:").split("-")
+    image = (ROOT / "Dockerfile").read_text("utf-8")
+    assert f"postgresql-client-{version[0]}" in image
+    assert f"-{version[1]}\n" in image, "the image is of the Debian that has this version"
 
 
 def test_nothing_is_open_to_the_network_but_by_the_proxy() -> None:
