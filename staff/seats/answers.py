@@ -38,7 +38,7 @@ def wants_page(request: HttpRequest) -> bool:
     False
     """
     heads = request.headers
-    if {"HX-Request", "X-Background", "X-Requested-With"} & set(heads):
+    if any(name in heads for name in ("HX-Request", "X-Background", "X-Requested-With")):
         return False
     if mode := heads.get("Sec-Fetch-Mode"):
         return mode == "navigate"

@@ -194,11 +194,12 @@ def require(*, everyone: bool, groups: Sequence[str], by: User, why: str, seen: 
     rule = _next_rule(seen + 1, everyone=everyone, by=by, why=why)
     rule.groups.set([] if everyone else Group.objects.filter(name__in=groups))
     record, key = RULE
+    now = asked_of(rule)
     note_change(
         record=record, key=key, by=by, why=why,
-        before={"asked of": asked_of(old)}, after={"asked of": asked_of(rule)},
+        before={"asked of": asked_of(old)}, after={"asked of": now},
     )  # fmt: skip
-    tell("second-rule", by=by.pk, asked_of=asked_of(rule).replace(" ", "-"))
+    tell("second-rule", by=by.pk, asked_of=now.replace(" ", "-"))
     return rule
 
 

@@ -45,6 +45,12 @@ def logged_in(person: User, **heads: str) -> Client:
     return client
 
 
+def gets_in(name: str, password: str = PASSWORD) -> bool:
+    """Whether the door takes this name and password."""
+    answer = Client().post(LOGIN, {"username": name, "password": password})
+    return answer.status_code == 302
+
+
 def with_second(person: User) -> list[str]:
     """Set up a second factor; its recovery codes. The code of this half minute is used up."""
     second.propose(person)
