@@ -8,22 +8,31 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from intake import services
-from intake.desk_fields import lengths_asked
+from intake.desk_asked import doubts_of, still_open
+from intake.desk_order import CALL_ORDER
 from intake.desk_show import Shown, label_for
+from intake.desk_ways import FORMS
 from intake.desk_words import Words
 from intake.domain.reading import read_sheet
 from intake.domain.sheet import Sheet, SheetErrors
+from intake.likely import Doubts
 
 _TRIES = 4
 
 
 @dataclass(frozen=True, slots=True)
 class ReadBack:
-    """What one box of a length says: the value in both systems, its doubts, or what is wrong."""
+    """What one field says: a length in both systems and how it was taken, or what is wrong.
+
+    ``method`` is how it is stored, ``way`` its word on the page; ``cannot``: there is none.
+    """
 
     slug: str
     label: Words
     value: str = ""
+    method: str = ""
+    way: str = ""
+    cannot: bool = False
     doubts: tuple[str, ...] = ()
     errors: tuple[str, ...] = ()
 
@@ -40,6 +49,17 @@ class Judged:
     shown: Shown | None
     read: tuple[ReadBack, ...]
     errors: Mapping[str, list[str]] = field(default_factory=dict)
+    stated: frozenset[str] = frozenset()  # questions answered with "there is none"
+
+    @property
+    def still_open(self) -> tuple[tuple[Words, str], ...]:
+        """What the call has not come to yet, each with its chord."""
+        return still_open(self.shown.outcome, self.stated) if self.shown else ()
+
+    @property
+    def doubts(self) -> Doubts:
+        """What does not add up so far."""
+        return doubts_of(self.shown.outcome if self.shown else {}, self.stated)
 
     @property
     def lines(self) -> list[ReadBack]:
@@ -54,14 +74,14 @@ class Judged:
 
 def judge(body: Mapping[str, Any]) -> Judged:
     """Read and check as much of the body as makes sense; store nothing."""
-    good, sheet, errors = _readable(body)
+    good, sheet, errors = readable(body)
     if sheet is None or not good["answers"]:
         return Judged(None, _read_back(None, errors), errors)
     shown = Shown(services.dry_check(body=good).as_record())
-    return Judged(shown, _read_back(sheet, errors), errors)
+    return Judged(shown, _read_back(sheet, errors), errors, frozenset(sheet.states))
 
 
-def _readable(body: Mapping[str, Any]) -> tuple[dict[str, Any], Sheet | None, dict[str, list[str]]]:
+def readable(body: Mapping[str, Any]) -> tuple[dict[str, Any], Sheet | None, dict[str, list[str]]]:
     """The part of the body that reads, its sheet, and why the rest does not."""
     good: dict[str, Any] = copy.deepcopy(dict(body))
     good.setdefault("answers", {})
@@ -90,18 +110,24 @@ def _set_aside(body: dict[str, Any], path: list[str]) -> None:
 
 
 def _read_back(sheet: Sheet | None, errors: Mapping[str, list[str]]) -> tuple[ReadBack, ...]:
-    """One line for each length of the page, empty where nothing is typed."""
-    lines = []
-    for slug in lengths_asked():
-        reading = sheet.readings.get(slug) if sheet else None
-        wrong = [s for key, said in errors.items() if key.split(".")[1:2] == [slug] for s in said]
-        lines.append(
-            ReadBack(
-                slug,
-                label_for(slug),
-                value=reading.length.both() if reading else "",
-                doubts=tuple(reading.doubts) if reading else (),
-                errors=tuple(wrong),
-            )
-        )
-    return tuple(lines)
+    """One line for each field of the page that says something, in the order of the page."""
+    slugs = [slug for _key, _title, told in CALL_ORDER for slug in told]
+    lines = [_line(slug, sheet, errors) for slug in slugs]
+    return tuple(line for line in lines if line.value or line.cannot or line.errors)
+
+
+def _line(slug: str, sheet: Sheet | None, errors: Mapping[str, list[str]]) -> ReadBack:
+    wrong = tuple(s for key, said in errors.items() if key.split(".")[1:2] == [slug] for s in said)
+    reading = sheet.readings.get(slug) if sheet else None
+    if reading is None:
+        cannot = bool(sheet and sheet.cannot(slug))
+        return ReadBack(slug, label_for(slug), cannot=cannot, errors=wrong)
+    return ReadBack(
+        slug,
+        label_for(slug),
+        value=reading.length.both(),
+        method=reading.method,
+        way=FORMS[reading.method][0],
+        doubts=tuple(reading.doubts),
+        errors=wrong,
+    )

@@ -7,18 +7,45 @@ Names of the boxes are those of every form of ours: `answers.<slug>.text`, `.met
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import replace
 from typing import Any
 
 from django.utils.translation import gettext_lazy as _
 
-from intake.desk_order import CALL_ORDER
+from intake.desk_boxes import Box as Box
+from intake.desk_boxes import Field as Field
+from intake.desk_boxes import Section as Section
+from intake.desk_order import CALL_ORDER, CODES, STOPS
+from intake.desk_ways import FORMS
 from intake.desk_words import CHOICES, LABELS, PARTS, Options, Words
 from intake.domain.methods import METHOD_WORDS
 from intake.domain.questions import QUESTIONS
+from intake.short_path import CHANGED
 
 Typed = Mapping[str, Any]
 Errors = Mapping[str, list[str]]
+
+# Answers that are a list: the call page takes the one thing that is said.
+_ONE_OF_A_LIST: dict[str, Options] = {"changed_since_shaft": CHANGED}
+# Named on the call page alone.
+_RARE: dict[str, Words] = {
+    "dia_marks": _("Stamped on the shaft"),
+    "strut_bore": _("Strut bore, bearing out"),
+    "bearing_play": _("Play in the bearing"),
+    "rudder_clear": _("Propeller to rudder"),
+    "gland_position": _("Face to gland"),
+    "log_id": _("Log inside"),
+    "taper_two_dia": _("Taper, two diameters"),
+    "prop_size": _("Propeller"),
+    "rotation": _("Propeller turns"),
+    "afloat_or_ashore": _("Boat lies"),
+    "front_shape": _("Shaft in the coupling"),
+    "pilot": _("Flange pilot"),
+    "pieces": _("In pieces"),
+    "set_screws": _("Bearing held by"),
+    "hull_material": _("Hull and strut are"),
+    "gland_type": _("Gland"),
+}
 
 _CONTACT: tuple[tuple[str, Words, Options], ...] = (
     ("phone", _("Phone beside the boat"), ()),
@@ -37,89 +64,42 @@ _CONTACT: tuple[tuple[str, Words, Options], ...] = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
-    """One thing to type into or choose from."""
-
-    name: str
-    label: Words
-    value: str = ""
-    options: Options = ()
-    always: bool = False  # one of the options is always chosen
-
-    @property
-    def id(self) -> str:
-        """Its id on the page; names have dots, ids are kinder without."""
-        return "f-" + self.name.replace(".", "-")
-
-
-@dataclass(frozen=True, slots=True)
-class Field:
-    """One question: its short name, the open question, its boxes, what was wrong with it."""
-
-    key: str
-    label: Words
-    ask: str
-    boxes: tuple[Box, ...]
-    errors: tuple[str, ...] = ()
-    state: Box | None = None
-    is_length: bool = False
-
-    @property
-    def id(self) -> str:
-        """The stem of the ids of its hint, error and read-back."""
-        return "f-" + self.key.replace(".", "-")
-
-    @property
-    def described(self) -> str:
-        """The ids of what is said about it."""
-        return f"{self.id}-ask {self.id}-read" if self.ask else f"{self.id}-read"
-
-    @property
-    def unnamed(self) -> str:
-        """Whether the boxes need no name of their own on the screen: the field's name says it."""
-        if self.state is None and len(self.boxes) == 1:
-            return "none"
-        return "hidden" if self.is_length or len(self.boxes) == 1 else ""
-
-    @property
-    def cannot(self) -> bool:
-        """Whether "cannot measure" was ticked."""
-        return self.state is not None and self.state.value == "cannot_measure"
-
-
-@dataclass(frozen=True, slots=True)
-class Section:
-    """A few questions under one heading; `tucked` ones stay folded until needed."""
-
-    key: str
-    title: Words
-    fields: tuple[Field, ...]
-
-    @property
-    def tucked(self) -> bool:
-        """Folded, unless something is typed or wrong in it."""
-        used = any(box.value for field in self.fields for box in field.boxes[:1])
-        return self.key == "more" and not used and not any(f.errors for f in self.fields)
-
-
 def sections(typed: Typed, errors: Errors) -> tuple[Section, ...]:
     """Every heading of the call page with what has been typed so far."""
     return tuple(
-        Section(key, title, tuple(answer_field(slug, typed, errors) for slug in slugs))
+        Section(
+            key, title, tuple(_on_call(slug, answer_field(slug, typed, errors)) for slug in slugs)
+        )
         for key, title, slugs in CALL_ORDER
     )
+
+
+def _on_call(key: str, field: Field) -> Field:
+    """The field with its chord, and with what Enter stops at: the number, and the shaft's side."""
+    first, *rest = (_in_short(box) if field.is_length else box for box in field.boxes)
+    if key not in STOPS:
+        return replace(field, code=CODES[key])
+    sides = [replace(box, stop=box.name.endswith(".station")) for box in rest]
+    return replace(field, code=CODES[key], boxes=(replace(first, stop=True), *sides))
+
+
+def _in_short(box: Box) -> Box:
+    """The ways by the words that may be said after the number."""
+    return replace(box, options=tuple((way, FORMS[way][0]) for way, _words in box.options))
 
 
 def contact_fields(typed: Typed, errors: Errors) -> tuple[Field, ...]:
     """Who is on the phone."""
     return tuple(
-        Field(
-            key=f"contact.{part}",
-            label=label,
-            ask="",
-            boxes=(Box(f"contact.{part}", label, typed.get(f"contact.{part}", ""), options),),
-            errors=_errors(f"contact.{part}", errors),
+        _on_call(
+            f"contact.{part}",
+            Field(
+                key=f"contact.{part}",
+                label=label,
+                ask="",
+                boxes=(Box(f"contact.{part}", label, typed.get(f"contact.{part}", ""), options),),
+                errors=_errors(f"contact.{part}", errors),
+            ),
         )
         for part, label, options in _CONTACT
     )
@@ -131,7 +111,7 @@ def answer_field(slug: str, typed: Typed, errors: Errors) -> Field:
     question = QUESTIONS[slug]
     return Field(
         key=key,
-        label=LABELS.get(slug) or slug.replace("_", " ").capitalize(),
+        label=LABELS.get(slug) or _RARE.get(slug) or slug.replace("_", " ").capitalize(),
         ask=question.ask,
         boxes=_boxes(slug, typed),
         errors=_errors(key, errors),
@@ -148,6 +128,11 @@ def is_measured(slug: str) -> bool:
 def can_be_typed(slug: str) -> bool:
     """Whether this page has boxes for the question."""
     return slug in CHOICES or slug in PARTS or is_measured(slug)
+
+
+def is_on_page(slug: str) -> bool:
+    """Whether the call page has a field for the question."""
+    return any(slug in slugs for _key, _title, slugs in CALL_ORDER)
 
 
 def lengths_asked() -> tuple[str, ...]:
@@ -169,8 +154,9 @@ def all_errors(errors: Errors, fields: Iterable[Field]) -> list[str]:
 def _boxes(slug: str, typed: Typed) -> tuple[Box, ...]:
     """The boxes of a choice, of an answer in parts, or of a length and its method."""
     key = f"answers.{slug}"
-    if slug in CHOICES:
-        return (Box(key, _("which"), typed.get(key, ""), CHOICES[slug]),)
+    if slug in CHOICES or slug in _ONE_OF_A_LIST:
+        chosen = typed.get(key, "")
+        return (Box(key, _("which"), chosen, _one_of(slug, chosen)),)
     if slug in PARTS:
         return tuple(
             Box(f"{key}.{part}", word, typed.get(f"{key}.{part}", ""), options)
@@ -182,6 +168,17 @@ def _boxes(slug: str, typed: Typed) -> tuple[Box, ...]:
         Box(f"{key}.text", _("number"), typed.get(f"{key}.text", "")),
         Box(name, _("how"), method, _methods(slug, method), always=True),
     )
+
+
+def _one_of(slug: str, chosen: str) -> Options:
+    """The choices; several of a list, told elsewhere, are one more choice and so are not lost."""
+    if slug in CHOICES:
+        return CHOICES[slug]
+    options = _ONE_OF_A_LIST[slug]
+    if "," not in chosen:
+        return options
+    words = dict(options)
+    return (*options, (chosen, ", ".join(str(words.get(one, one)) for one in chosen.split(","))))
 
 
 def _methods(slug: str, chosen: str) -> Options:

@@ -10,6 +10,7 @@ from typing import Any
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.translation import gettext_lazy as _
 
+from intake.desk_asked import AskedNext, asked_next
 from intake.desk_words import CHOICES, LABELS, PARTS, Words
 from intake.domain.drawing import drive_line, gap_picture
 from intake.domain.methods import METHOD_WORDS
@@ -62,6 +63,11 @@ class Shown:
     def next_question(self) -> Mapping[str, Any] | None:
         """The one question that is worth most."""
         return self.outcome.get("next_question")
+
+    @property
+    def asked(self) -> AskedNext | None:
+        """The same for the call page: with its sketch and its chord."""
+        return asked_next(self.outcome)
 
     @property
     def shaft(self) -> Mapping[str, Any] | None:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from django.urls import include, path
 
-from intake import desk, insights, rule_views
+from intake import desk, desk_read_back, insights, rule_views
 
 urlpatterns = [
+    path("desk/check/read-back/", desk_read_back.desk_read_back, name="desk-read-back"),
     path("desk/", include("intake.desk_drafts.urls")),
     path("desk/", include("intake.calling.urls")),
     path("desk/", include("intake.customers.urls")),

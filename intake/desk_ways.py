@@ -101,6 +101,8 @@ def told_at_desk(body: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _told(slug: str, answer: Any) -> Any:
+    if isinstance(answer, list):  # several of a list are one choice of the page, joined by commas
+        return [one for item in answer for one in str(item).split(",")]
     if not isinstance(answer, dict) or "state" in answer:
         return answer
     said = {part: text for part, text in answer.items() if part != "method"}

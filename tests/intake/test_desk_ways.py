@@ -76,3 +76,8 @@ def test_what_cannot_be_measured_is_typed_in_the_same_box(word: str) -> None:
 def test_a_second_part_is_never_lost_to_a_word() -> None:
     answers = {"bolts": {"count": "4", "size": "?"}, "drive_layout": "inline"}
     assert told_at_desk({"answers": answers})["answers"] == answers
+
+
+def test_several_of_a_list_come_apart_again() -> None:
+    told = told_at_desk({"answers": {"changed_since_shaft": ["engine,mounts"]}})
+    assert told["answers"]["changed_since_shaft"] == ["engine", "mounts"]

@@ -1,0 +1,74 @@
+// Short chords: a leader key, then one sign for a deed or two letters for a field. The leader is F2;
+// Ctrl+; is the second one, for keyboards without a row of F keys: browsers and screen readers leave
+// both free. Nothing is a single key that could be hit by chance while typing (WCAG 2.1.4).
+import { goTo } from "./boxes.js";
+
+const isLeader = (event) =>
+  (event.key === "F2" && !event.ctrlKey && !event.altKey && !event.shiftKey && !event.metaKey) ||
+  (event.key === ";" && event.ctrlKey && !event.altKey && !event.metaKey);
+const MODIFIERS = new Set(["Shift", "Control", "Alt", "Meta", "CapsLock", "AltGraph", "Dead"]);
+
+/**
+ * Listen for chords. `deeds`: sign -> what it does. `sign` is the place that says the leader is on.
+ * @returns {{go: (field: HTMLElement) => void}} which remembers the place it leaves.
+ */
+export function chords(form, sign, deeds) {
+  const page = document;
+  let active = false, letters = "", left = null;
+
+  function say(text) {
+    sign.textContent = text;
+    page.documentElement.toggleAttribute("data-leader", active);
+  }
+  function leave(text = "") {
+    active = false;
+    letters = "";
+    say(text);
+  }
+  function start() {
+    active = true;
+    letters = "";
+    say("F2: two letters, or / find  . save  ' read back  ? keys. Escape leaves.");
+  }
+  function go(field) {
+    const from = page.activeElement;
+    if (from && from !== page.body && from !== field) left = from;
+    goTo(field);
+  }
+  function back() {
+    if (left?.isConnected) go(left);
+  }
+
+  function onLetter(key) {
+    letters += key.toLowerCase();
+    const field = form.querySelector(`[data-code="${CSS.escape(letters)}"]`);
+    const begun = [...form.querySelectorAll("[data-code]")].some((one) => one.dataset.code.startsWith(letters));
+    if (field) { leave(); go(field); }
+    else if (begun) say(`F2 ${letters}`);
+    else leave(`No chord: F2 ${letters}`);
+  }
+
+  function onKey(event) {
+    if (page.querySelector("dialog[open]") || event.isComposing) return;
+    if (!active) {
+      if (!isLeader(event)) return;
+      event.preventDefault();
+      start();
+      return;
+    }
+    if (MODIFIERS.has(event.key) && event.key !== "Dead") return;
+    event.preventDefault();
+    event.stopPropagation();
+    const key = event.code === "Quote" && event.key === "Dead" ? "'" : event.key;
+    if (key === "Escape") leave();
+    else if (isLeader(event)) { leave(); back(); }
+    else if (key === "Backspace") { letters = ""; say("F2"); }
+    else if (!letters && deeds[key]) { leave(); deeds[key](); }
+    else if (key.length === 1) onLetter(key);
+    else leave(`No chord: F2 ${key}`);
+  }
+
+  addEventListener("keydown", onKey, true);
+  addEventListener("pointerdown", () => { if (active) leave(); }, true);
+  return { go };
+}
