@@ -79,6 +79,14 @@ class Quote(models.Model):
                 name="one_open_quote",
             ),
         ]
+        indexes = [
+            models.Index(fields=["status", "valid_until"], name="quote_by_last_day"),
+            models.Index(
+                fields=["issued_at"],
+                condition=models.Q(issued_at__isnull=False),
+                name="quote_by_issue",
+            ),
+        ]
 
     def __str__(self) -> str:
         return f"{self.number} v{self.version}"

@@ -6,6 +6,7 @@ from django.urls import path
 
 from quotes import desk, photo_urls, views
 from quotes.links import views as links
+from quotes.today.views import quotes_today
 
 urlpatterns = [
     path("s/<str:token>/", views.status, name="status"),
@@ -20,6 +21,7 @@ urlpatterns = [
     path("s/<str:token>/quote-<int:version>/accept/", views.accept, name="accept"),
     path("s/<str:token>/quote-<int:version>/decline/", views.decline, name="decline"),
     *photo_urls.urlpatterns,
+    path("desk/today/quotes/", quotes_today, name="quotes-today"),
     path("desk/check/price/", desk.desk_price, name="desk-price"),
     path("desk/<str:reference>/quote/", desk.desk_issue, name="desk-issue"),
 ]

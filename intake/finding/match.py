@@ -28,7 +28,7 @@ def matching(
     statement = (_SQLITE if connection.vendor == "sqlite" else _POSTGRESQL).format(
         beyond=after, order=order
     )
-    told = [said(query), *([] if beyond is None else [beyond]), limit]
+    told: list[str | int] = [said(query), *([] if beyond is None else [beyond]), limit]
     with connection.cursor() as cursor:
         cursor.execute(statement, told)
         return [key for (key,) in cursor.fetchall()]

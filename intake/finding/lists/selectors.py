@@ -47,7 +47,7 @@ def neighbours(asked: Asked, key: int) -> tuple[int | None, int | None]:
     """The requests before and after this one in that list."""
     before, _ = _walk(asked, key, back=True, limit=1)
     after, _ = _walk(asked, key, back=False, limit=1)
-    return (before or [None])[0], (after or [None])[0]
+    return next(iter(before), None), next(iter(after), None)
 
 
 def all_of(asked: Asked, *, most: int, at_once: int) -> Iterator[list[Submission]]:

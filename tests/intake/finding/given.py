@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from django.db import connection
+from django.test import Client
+from django.test.utils import CaptureQueriesContext
+
 from intake.finding.services import index_waiting
 from intake.models import Submission
 from intake.services import receive_submission
@@ -39,3 +43,11 @@ def indexed(*requests: Submission) -> tuple[Submission, ...]:
 def measured(text: str, method: str = "tape") -> dict[str, str]:
     """One answer with a length."""
     return {"text": text, "method": method}
+
+
+def queries(client: Client, address: str) -> int:
+    """How many queries a page takes, once everything that is kept between pages is kept."""
+    client.get(address)
+    with CaptureQueriesContext(connection) as asked:
+        assert client.get(address).status_code == 200
+    return len(asked)
