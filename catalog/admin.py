@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, cast
 
 from django import forms
 from django.contrib import admin
+from django.contrib.auth.models import User
 from django.db import models
 from django.http import HttpRequest
+from django.template.loader import render_to_string
+from django.utils.translation import gettext_lazy as _
 
 from catalog import services
 from catalog.domain.lengths import Length
 from catalog.domain.tape import LengthError, read_length
 from catalog.models import SIZES, WORDS, Part
+from staff.trail.selectors import changes_of
+from staff.trail.services import LONGEST_WHY
+
+_UNSAID = "in the admin"
+_SHOWN = 50
 
 
 class SizeField(forms.CharField):
@@ -41,9 +49,19 @@ class SizeField(forms.CharField):
         return read.length.nm
 
 
+class PartForm(forms.ModelForm):  # type: ignore[type-arg]
+    """A part, and why it is changed."""
+
+    why = forms.CharField(
+        label=_("why it is changed"), max_length=LONGEST_WHY, required=False, initial=""
+    )
+
+
 @admin.register(Part)
 class PartAdmin(admin.ModelAdmin):  # type: ignore[type-arg]
-    fields = ("kind", *WORDS, *(f"{size}_nm" for size in SIZES))
+    form = PartForm
+    fields = ("kind", *WORDS, *(f"{size}_nm" for size in SIZES), "why", "trail")
+    readonly_fields = ("trail",)
     list_display = ("code", "kind", "description", "price", "per", "on_hand")
     list_filter = ("kind", "system")
     search_fields = ("code", "description", "alloy")
@@ -58,7 +76,17 @@ class PartAdmin(admin.ModelAdmin):  # type: ignore[type-arg]
         return super().formfield_for_dbfield(db_field, request, **kwargs)
 
     def save_model(self, request: HttpRequest, obj: Part, form: Any, change: bool) -> None:
-        services.save_part(part=obj)
+        services.save_part(part=obj, by=_who(request), why=form.cleaned_data["why"] or _UNSAID)
 
     def delete_model(self, request: HttpRequest, obj: Part) -> None:
-        services.remove_part(part=obj)
+        services.remove_part(part=obj, by=_who(request), why=_UNSAID)
+
+    @admin.display(description=_("what was changed"))
+    def trail(self, part: Part) -> str:
+        """Who changed what, when and why, newest first."""
+        changes = changes_of(services.TRAIL, part.code)[:_SHOWN] if part.code else []
+        return render_to_string("staff/_trail.html", {"changes": changes})
+
+
+def _who(request: HttpRequest) -> User:
+    return cast(User, request.user)

@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from uuid import uuid4
 
+from django.contrib.auth.models import User
 from django.db import transaction
 from django.db.models import F
 
 from catalog.domain.stock import StockPart
 from catalog.models import SIZES, WORDS, CatalogVersion, Part
 from catalog.tables import Row, read_parts
+from catalog.told import told, told_of_new
+from staff.trail.services import States, note_change, note_changes
 
 _CHANGEABLE = ["kind", *(word for word in WORDS if word != "code")]
 _CHANGEABLE += [f"{size}_nm" for size in SIZES]
 _BATCH = 500
+TRAIL = "part"  # the trail's name for these records; the key is the code
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,11 +31,13 @@ class LoadReport:
     unchanged: int
 
 
-def load_catalog(table: str | Iterable[Row]) -> LoadReport:
+def load_catalog(
+    table: str | Iterable[Row], *, by: User | None = None, why: str = "a table was loaded"
+) -> LoadReport:
     """Take a catalogue table, whole or not at all. Loading it again changes nothing.
 
-    Parts that are not in the table stay as they are. Raises TableErrors, with every fault by
-    row and column.
+    Parts that are not in the table stay as they are. The trail gets one line for each part that
+    is new or changed. Raises TableErrors, with every fault by row and column.
     """
     parts = read_parts(table)
     with transaction.atomic():
@@ -40,6 +46,7 @@ def load_catalog(table: str | Iterable[Row]) -> LoadReport:
         changed = [part for part in parts if known.get(part.code, part) != part]
         if new or changed:
             _store([*new, *changed])
+            _tell(known, new, changed, by=by, why=why)
             _next_version()
     same = len(parts) - len(new) - len(changed)
     return LoadReport(_codes(new), _codes(changed), unchanged=same)
@@ -47,6 +54,20 @@ def load_catalog(table: str | Iterable[Row]) -> LoadReport:
 
 def _codes(parts: Iterable[StockPart]) -> tuple[str, ...]:
     return tuple(part.code for part in parts)
+
+
+def _tell(
+    known: Mapping[str, StockPart],
+    new: Iterable[StockPart],
+    changed: Iterable[StockPart],
+    *,
+    by: User | None,
+    why: str,
+) -> None:
+    """One line for each part, in a few queries however many."""
+    lines: list[tuple[object, States]] = [(part.code, ({}, told_of_new(part))) for part in new]
+    lines += [(part.code, (told(known[part.code]), told(part))) for part in changed]
+    note_changes(record=TRAIL, by=by, why=why, changes=lines)
 
 
 def _store(parts: Iterable[StockPart]) -> None:
@@ -67,16 +88,29 @@ def _next_version() -> None:
 
 
 @transaction.atomic
-def save_part(*, part: Part) -> Part:
-    """Store one part as it is now."""
+def save_part(*, part: Part, by: User | None = None, why: str = "") -> Part:
+    """Store one part as it is now; its trail says who changed what, and why."""
     part.full_clean()
+    old = Part.objects.select_for_update().filter(pk=part.pk).first() if part.pk else None
     part.save()
+    # Another code is another part to whoever looks for it: the trail goes on under the new one.
+    before = told(old.as_fact()) if old else {}
+    note_change(
+        record=TRAIL, key=part.code, by=by, why=why, before=before, after=told(_stored(part))
+    )
     _next_version()
     return part
 
 
+def _stored(part: Part) -> StockPart:
+    """As the database keeps it: a price with its places."""
+    part.refresh_from_db()
+    return part.as_fact()
+
+
 @transaction.atomic
-def remove_part(*, part: Part) -> None:
-    """Take one part out of the catalogue."""
+def remove_part(*, part: Part, by: User | None = None, why: str = "") -> None:
+    """Take one part out of the catalogue. Its trail stays, under its code."""
+    note_change(record=TRAIL, key=part.code, by=by, why=why, before=told(part.as_fact()), after={})
     part.delete()
     _next_version()

@@ -7,5 +7,6 @@ from catalog import views
 urlpatterns = [
     path("standards/", views.standards, name="standards"),
     path("catalog/", views.catalog, name="catalog"),
+    path("catalog/changes/<path:code>", views.part_changes, name="part-changes"),
     path("catalog/parts.csv", views.catalog_csv, name="catalog-csv"),
 ]

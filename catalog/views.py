@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from catalog import selectors, show
 from catalog.models import KINDS
+from catalog.selectors import PAGE
+from catalog.services import TRAIL
 from catalog.tables import write_parts
+from staff.trail.selectors import changes_of
 
 
 @require_safe
@@ -26,6 +29,16 @@ def catalog(request: HttpRequest) -> HttpResponse:
     rows = [show.part_row(part) for part in parts]
     context = {"rows": rows, "more": more, "kind": kind, "kinds": KINDS}
     return render(request, "catalog/catalog.html", context)
+
+
+@login_required
+@require_safe
+def part_changes(request: HttpRequest, code: str) -> HttpResponse:
+    """What was changed of one part, by whom and why; also of one that is gone."""
+    changes = list(changes_of(TRAIL, code)[:PAGE])
+    if not changes and not selectors.stock().part(code):
+        raise Http404
+    return render(request, "catalog/changes.html", {"code": code, "changes": changes})
 
 
 @login_required

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from typing import Any
 
 from django.contrib.auth.models import User
@@ -10,7 +10,10 @@ from django.db import connection, transaction
 
 from staff.models import Change
 
+State = Mapping[str, Any]
+States = tuple[State, State]
 LONGEST_WHY = 400
+_BATCH = 500
 FORGOTTEN = "erased"
 
 
@@ -28,19 +31,44 @@ def note_change(
     A new record has an empty ``before``. ``by`` None: the desk did it by itself. Raises
     ``TransactionManagementError`` outside a transaction: a trail without its change is a rumour.
     """
-    if not connection.in_atomic_block:
-        raise transaction.TransactionManagementError("note_change needs the caller's transaction")
-    names = dict.fromkeys([*before, *after])
-    what = {
-        name: [_told(before.get(name)), _told(after.get(name))]
-        for name in names
-        if before.get(name) != after.get(name)
-    }
+    _inside_a_transaction()
+    what = _differences(before, after)
     if not what:
         return None
     return Change.objects.create(
         record=record, key=str(key), by=by, why=why[:LONGEST_WHY], what=what
     )
+
+
+def note_changes(
+    *, record: str, by: User | None, why: str, changes: Iterable[tuple[object, States]]
+) -> int:
+    """Write down many changes of one kind made at once: pairs of key and (before, after).
+
+    A few queries however many; how many lines were written.
+    """
+    _inside_a_transaction()
+    lines = [
+        Change(record=record, key=str(key), by=by, why=why[:LONGEST_WHY], what=what)
+        for key, (before, after) in changes
+        if (what := _differences(before, after))
+    ]
+    Change.objects.bulk_create(lines, batch_size=_BATCH)
+    return len(lines)
+
+
+def _inside_a_transaction() -> None:
+    if not connection.in_atomic_block:
+        raise transaction.TransactionManagementError("a trail needs its change's transaction")
+
+
+def _differences(before: State, after: State) -> dict[str, list[Any]]:
+    names = dict.fromkeys([*before, *after])
+    return {
+        name: [_told(before.get(name)), _told(after.get(name))]
+        for name in names
+        if before.get(name) != after.get(name)
+    }
 
 
 def forget_values(*, record: str, key: object, names: Collection[str]) -> None:
