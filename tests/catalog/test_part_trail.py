@@ -91,7 +91,7 @@ def test_a_stranger_sees_no_trail(client: Client) -> None:
 def a_table(count: int, price: str) -> str:
     """So many pins, each at this price."""
     rows = [f"X-{number},hardware,both,A pin,{price},each" for number in range(count)]
-    names = "code,kind,system,description,price,per".split(",")
+    names = ["code", "kind", "system", "description", "price", "per"]
     other = [name for name in DEMO.splitlines()[0].split(",") if name not in names]
     empty = "," * len(other)
     return "\n".join([",".join([*names, *other]), *(row + empty for row in rows)])
@@ -117,4 +117,5 @@ def test_a_big_table_costs_a_few_queries_more() -> None:
     with CaptureQueriesContext(connection) as asked:
         services.load_catalog(a_table(2000, "4.10"))
     assert Change.objects.count() == 2000
-    assert len(asked) <= 20
+    lines = [one for one in asked if "staff_change" in one["sql"]]
+    assert len(lines) <= 13  # SQLite takes 166 lines at a time, PostgreSQL 500
