@@ -10,10 +10,10 @@ from django.contrib.auth.models import User
 from django.http import Http404, HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods, require_POST
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from catalog.selectors import stock
-from intake.access import needs
+from intake.access import counter_required, needs, staff_required
 from intake.desk_check import judge
 from intake.desk_drafts.boxes import call_body
 from intake.models import Submission
@@ -23,14 +23,20 @@ from quotes.desk_page import DeskQuote
 from quotes.domain.money import PriceError, read_price
 from quotes.domain.order import read_order
 from quotes.domain.pricing import price
+from quotes.quote_state import quote_state
 
 quoter_required = needs("intake.view_submission", "quotes.add_quote")
 
 
-@quoter_required
+@counter_required
 @require_POST
 def desk_price(request: HttpRequest) -> HttpResponse:
-    """The price of what has been typed so far. Stores nothing; half a number is no hindrance."""
+    """The price of what has been typed so far. Stores nothing; half a number is no hindrance.
+
+    Who may type calls and not quote is told so in its place.
+    """
+    if not request.user.has_perm("quotes.add_quote"):
+        return render(request, "quotes/_price.html", {"barred": True})
     body = call_body(request.POST)
     judged, shown = judge(body), None
     if judged.shown:
@@ -60,6 +66,15 @@ def desk_issue(request: HttpRequest, reference: str) -> HttpResponse:
         return _page(request, submission, errors={"": _("A price is still missing.")}, status=400)
     messages.success(request, _("Quote %(number)s is issued.") % {"number": quote.number})
     return redirect("desk-issue", reference=submission.reference)
+
+
+@staff_required
+@require_GET
+def quote_state_of(request: HttpRequest, reference: str) -> HttpResponse:
+    """How far the quote of a request is: a part of its page that asks again until it is final."""
+    submission = _find(reference)
+    context = {"submission": submission, "state": quote_state(submission)}
+    return render(request, "quotes/_quote_state.html", context)
 
 
 def _prices(typed: QueryDict) -> tuple[dict[str, Decimal], dict[str, str]]:

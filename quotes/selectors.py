@@ -7,9 +7,10 @@ from datetime import date
 
 from django.conf import settings
 
-from intake.models import SheetVersion, Submission
+from intake.models import Job, SheetVersion, Submission
 from quotes.domain.lifecycle import OPEN, QuoteStatus
 from quotes.domain.rates import Rates
+from quotes.links.models import Mail
 from quotes.models import Quote, QuoteDocument
 
 
@@ -32,6 +33,21 @@ def quote_of_sheet(sheet: SheetVersion) -> Quote | None:
     """The newest quote made from this sheet version that was not put aside."""
     mine = Quote.objects.filter(sheet=sheet).exclude(status=QuoteStatus.REPLACED)
     return mine.order_by("-version").first()
+
+
+def making_failed(sheet: SheetVersion) -> bool:
+    """Whether the job that makes this sheet's quote has given up and waits for a person."""
+    return Job.objects.filter(key=f"issue_quote:{sheet.pk}", dead=True).exists()
+
+
+def offer_key(quote: Quote) -> str:
+    """The key of the mail with which this version goes out; once for each time it is issued."""
+    return f"offer:{quote.pk}:{quote.version}"
+
+
+def offer_mail(quote: Quote) -> Mail | None:
+    """The mail with which a quote goes out, whatever became of it."""
+    return Mail.objects.filter(key=offer_key(quote)).first()
 
 
 def next_version(submission_id: int) -> int:

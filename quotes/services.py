@@ -21,6 +21,7 @@ from quotes import selectors
 from quotes.domain.lifecycle import NotConfirmed, QuoteError, QuoteStatus
 from quotes.domain.order import read_order
 from quotes.domain.texts import to_confirm
+from quotes.links.services import ask_for_mail
 from quotes.making import Made, make, price_sheet
 from quotes.models import NumberSeries, Quote, QuoteDocument
 
@@ -141,7 +142,16 @@ def _store(made: Made, by: User | None, draft: Quote | None) -> Quote:
         reason = f"quote {made.number} version {made.version}"
         move(made.submission, Status.QUOTED, reason=reason, by=by)
         _keep_paper(quote, made)
+        _mail_it(quote)
     return quote
+
+
+def _mail_it(quote: Quote) -> None:
+    """Who rang has never seen the status page: the quote goes to them by mail, once a version."""
+    submission = quote.submission
+    if submission.channel == "phone" and submission.contact_email:
+        key = selectors.offer_key(quote)
+        ask_for_mail(submission=submission, kind="offer", key=key)
 
 
 def _require_current(sheet: SheetVersion) -> None:

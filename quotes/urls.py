@@ -23,5 +23,6 @@ urlpatterns = [
     *photo_urls.urlpatterns,
     path("desk/today/quotes/", quotes_today, name="quotes-today"),
     path("desk/check/price/", desk.desk_price, name="desk-price"),
+    path("desk/<str:reference>/quote-state/", desk.quote_state_of, name="quote-state"),
     path("desk/<str:reference>/quote/", desk.desk_issue, name="desk-issue"),
 ]

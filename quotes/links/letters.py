@@ -19,6 +19,7 @@ from quotes.links.models import Mail
 from quotes.status_asks import can_answer
 
 _REMINDERS = ("question", "quote")
+_OF_A_QUOTE = ("quote", "offer")
 
 
 def not_wanted(mail: Mail) -> str:
@@ -30,7 +31,7 @@ def not_wanted(mail: Mail) -> str:
         return "no reminders wanted"
     if mail.kind == "question" and not _has_question(submission):
         return "nothing the customer can answer"
-    if mail.kind == "quote" and selectors.issued_quote(submission) is None:
+    if mail.kind in _OF_A_QUOTE and selectors.issued_quote(submission) is None:
         return "the quote waits no more"
     return ""
 
@@ -58,7 +59,7 @@ def write(mail: Mail) -> EmailMultiAlternatives:
 
 def _context(mail: Mail) -> dict[str, Any]:
     submission = mail.submission
-    quote = selectors.issued_quote(submission) if mail.kind == "quote" else None
+    quote = selectors.issued_quote(submission) if mail.kind in _OF_A_QUOTE else None
     return {
         "submission": submission,
         "boat": submission.boat_name or submission.reference,

@@ -10,6 +10,7 @@ KINDS = [
     ("link", _("a new link")),
     ("question", _("reminder of a question")),
     ("quote", _("reminder of a quote")),
+    ("offer", _("the quote")),
 ]
 
 

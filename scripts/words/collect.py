@@ -26,7 +26,7 @@ ROOMS = ("staff", "catalog", "intake", "quotes", "config")
 # Pages of the staff stay English; what they share with customers is named in neither list.
 STAFF_TEMPLATES = re.compile(
     r"^(catalog/|staff/|registration/|_nav|intake/(_call|_check|_desk|_insights|_verdict_full|"
-    r"_findings?\.|calling/|customers/|desk_drafts/|finding/|call|checks|desk|insights|limits|submission)|quotes/(desk_|_price))"
+    r"_findings?\.|calling/|customers/|desk_drafts/|finding/|call|checks|desk|insights|limits|submission)|quotes/(desk_|_price|_quote_state))"
 )
 STAFF_MODULES = re.compile(
     r"^(staff/|catalog/(admin|models|show|views)|config/management|intake/(admin|calls|check_book|"

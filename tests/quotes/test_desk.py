@@ -44,7 +44,10 @@ def test_who_may_not_quote_is_refused(client: Client) -> None:
     nobody = a_quoter("bronagh", rights=())
     client.force_login(nobody, backend="django.contrib.auth.backends.ModelBackend")
     assert client.get(reverse("desk-issue", args=[a_submission().reference])).status_code == 403
-    assert client.post(reverse("desk-price"), a_call()).status_code == 403
+    beside = client.post(reverse("desk-price"), a_call())
+    assert beside.status_code == 200, "said in its place: the call goes on"
+    assert "may not quote" in beside.content.decode()
+    assert "697.07" not in beside.content.decode()
 
 
 def test_the_price_stands_beside_the_call(desk: Client) -> None:
