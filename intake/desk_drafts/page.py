@@ -13,7 +13,7 @@ from django.http import QueryDict
 from django.utils import timezone
 from django.utils.dateparse import parse_datetime
 
-from intake.desk_check import Judged, judge
+from intake.desk_check import judge
 from intake.desk_drafts import selectors
 from intake.desk_drafts.boxes import body_of, is_many, texts_in
 from intake.desk_drafts.drawn import label_of
@@ -64,12 +64,15 @@ def typed_of(texts: Mapping[str, str]) -> Typed:
     return typed
 
 
-def body_now(draft: DeskDraft | None, texts: Mapping[str, str]) -> dict[str, Any]:
-    """The body that saving these boxes would store; one query where it goes on from a request."""
+def body_now(draft: DeskDraft | None, texts: Mapping[str, str]) -> tuple[dict[str, Any], bool]:
+    """The body that saving these boxes would store, and whether its request has a newer sheet.
+
+    One query where it goes on from a request.
+    """
     if draft is None or draft.submission_id is None:
-        return body_of(texts)
-    base, _current = selectors.base_and_current(draft)
-    return corrected(base.body, texts)
+        return body_of(texts), False
+    base, current = selectors.base_and_current(draft)
+    return corrected(base.body, texts), base.number != current.number
 
 
 def context(
@@ -82,19 +85,18 @@ def context(
     saved: Submission | None = None,
     late: bool = False,
     here: Iterable[str] = (),
-    judged: Judged | None = None,
 ) -> dict[str, Any]:
     """Everything templates/intake/desk.html is given.
 
     ``saved``: the request this became; ``late``: what was typed after that stands here, as a
-    correction of it that is not saved yet.
+    correction of it that is not saved yet. ``newer``: its request has a newer sheet meanwhile.
     """
     typed, errors = typed_of(texts), errors or {}
     parts, contact = sections(typed, errors), contact_fields(typed, errors)
     fields = [field for part in parts for field in part.fields] + list(contact)
     tape, job = order_boxes(typed)
-    if judged is None and draft is not None:
-        judged = judge(body_now(draft, texts))
+    body, newer = body_now(draft, texts)
+    judged = judge(body) if draft else None
     return {
         "ident": ident,
         "key": ident,
@@ -117,6 +119,7 @@ def context(
         "judged": judged,
         "saved": saved,
         "late": late,
+        "newer": newer,
     }
 
 

@@ -63,14 +63,16 @@ def keep(request: HttpRequest, ident: str) -> HttpResponse:
     except services.Busy as error:
         return HttpResponse(str(error), status=503)  # the page has it still, and tries again
     here = services.look(place=selectors.draft_place(ident), by=by) if kept.draft else []
+    body, newer = page.body_now(kept.draft, page.kept_texts(kept.draft))
     context = {
-        "judged": judge(page.body_now(kept.draft, page.kept_texts(kept.draft))),
+        "judged": judge(body),
+        "newer": newer,
         "fragment": True,
         "refused": [(page.label_of(name), said) for name, said in refused.items()],
         "kept": kept,
     }
     answer = render(request, "intake/desk_drafts/_kept.html", context)
-    told = _told(kept, sent) | {"refused": sorted(refused), "here": here}
+    told = _told(kept, sent) | {"refused": sorted(refused), "here": here, "newer": newer}
     answer["HX-Trigger"] = json.dumps({"desk:kept": told})
     return answer
 

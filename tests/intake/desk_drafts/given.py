@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from django.contrib.auth.models import User
+from django.db import connection
 from django.test import Client
+from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from intake.desk_drafts import selectors
@@ -97,3 +99,16 @@ def a_typed_call(client: Client, **changes: str) -> CallPage:
     page.keep({name: text for name, text in boxes.items() if name != "wants"}, wants=boxes["wants"])
     page.boxes["wants"] = boxes["wants"]
     return page
+
+
+# The draft, its update, who is here, the stock's and the limits' version.
+KEEP_QUERIES = 5
+
+
+def ours(work: Callable[[], object]) -> list[str]:
+    """The statements of some work, without those that find out who is logged in."""
+    with CaptureQueriesContext(connection) as done:
+        work()
+    said = [query["sql"] for query in done.captured_queries]
+    who = ("django_session", "auth_permission", 'FROM "auth_user"', "staff_")
+    return [sql for sql in said if not any(name in sql for name in who)]

@@ -2,18 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any
 
 import pytest
-from django.db import connection
 from django.test import Client
-from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from intake.desk_drafts import limits, page, selectors
 from intake.models import DeskDraft, Submission
-from tests.intake.desk_drafts.given import GAP, HUB, CallPage, a_browser, a_typed_call, saved, texts
+from tests.intake.desk_drafts.given import (
+    GAP,
+    HUB,
+    KEEP_QUERIES,
+    CallPage,
+    a_browser,
+    a_typed_call,
+    ours,
+    saved,
+    texts,
+)
 from tests.intake.desk_given import a_call, a_person, stock_the_shelf
 
 pytestmark = pytest.mark.django_db
@@ -303,19 +310,8 @@ def test_to_look_changes_nothing(maud: Client, name: str) -> None:
     assert maud.get(reverse(name, args=["a" * 22])).status_code == 405
 
 
-# the draft, its update, who is here, the stock's and the limits' version
-KEEP_QUERIES = 5
 # the draft, who is here, stock and limits, the open ones with who is there, those put away
 PAGE_QUERIES = 8
-
-
-def ours(work: Callable[[], object]) -> list[str]:
-    """The statements of some work, without those that find out who is logged in."""
-    with CaptureQueriesContext(connection) as done:
-        work()
-    said = [query["sql"] for query in done.captured_queries]
-    who = ("django_session", "auth_permission", 'FROM "auth_user"', "staff_")
-    return [sql for sql in said if not any(name in sql for name in who)]
 
 
 def test_a_keep_costs_few_queries_however_much_is_typed(maud: Client) -> None:
