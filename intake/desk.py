@@ -36,6 +36,7 @@ def submission(request: HttpRequest, reference: str) -> HttpResponse:
     calls = [entry.row for entry in history if isinstance(entry.row, CallRecord)]
     sheet = next(one for one in reversed(sheets) if one.is_current)
     shown, rows = Shown(sheet.outcome), sheet_rows(sheet)
+    told = all_told(sheets, calls)
     place, origin = request_place(found.reference), request.GET.get("list")
     context = {
         "submission": found,
@@ -44,7 +45,8 @@ def submission(request: HttpRequest, reference: str) -> HttpResponse:
         "drawing": shown.line_svg({row.slug: row.drawn for row in rows if row.drawn}),
         "rows": rows,
         "step": next_step(found, timezone.now()),
-        "told": all_told(sheets, calls),
+        "told": told,
+        "settled": any(one.state != "open" for one in told),
         "open": found.status != Status.WITHDRAWN,
         "unfinished": found.status in OPEN,
         "history": history_lines(history),

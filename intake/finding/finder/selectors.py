@@ -46,6 +46,11 @@ class Found:
         return (self.boat and self.boat.name) or self.last.boat_name
 
     @property
+    def side(self) -> str:
+        """Which of two shafts; empty for the only one."""
+        return "" if self.last.station == "single" else self.last.station
+
+    @property
     def is_open(self) -> bool:
         """Whether her last request is still worked on."""
         return self.last.status in OPEN

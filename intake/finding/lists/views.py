@@ -55,6 +55,7 @@ def requests(request: HttpRequest) -> HttpResponse:
         "older": _turned(asked, "after", page.keys[-1:]) if page.has_more else "",
         "newer": _turned(asked, "before", page.keys[:1]) if not page.is_first else "",
         "most": CSV_MOST,
+        "now": timezone.now(),
     }
     return render(request, "intake/finding/requests.html", context)
 

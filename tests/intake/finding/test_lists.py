@@ -72,7 +72,7 @@ def expected(fleet: list[Submission], sort: str) -> list[int]:
         "newest": lambda one: -one.pk,
         "oldest": lambda one: one.pk,
         "needed": lambda one: (one.needed_by or far, -one.pk),
-        "verdict": lambda one: ("stop ask release".split().index(one.verdict), -one.pk),
+        "verdict": lambda one: (["stop", "ask", "release"].index(one.verdict), -one.pk),
         "boat": lambda one: (one.boat_key or "~", -one.pk),
         "waiting": lambda one: (one.status != "needs_call", one.pk),
     }
