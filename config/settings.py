@@ -292,6 +292,11 @@ LINK_THROTTLE = env.str("LINK_THROTTLE", default="10/hour")  # asking for a link
 DRAFT_DAYS = env.int("DRAFT_DAYS", default=30)  # a call nobody goes on typing is closed, and kept
 REMIND_OF_QUESTION_DAYS = env.int("REMIND_OF_QUESTION_DAYS", default=3)
 REMIND_OF_QUOTE_DAYS = env.int("REMIND_OF_QUOTE_DAYS", default=7)
+# What is kept for how many days; 0: for ever. Who asked, after their last request: then who it was
+# is blanked, and the numbers stay. Photos after they were taken. Typed calls after the last key.
+KEEP_CONTACT_DAYS = env.int("KEEP_CONTACT_DAYS", default=3650)
+KEEP_PHOTO_DAYS = env.int("KEEP_PHOTO_DAYS", default=1095)
+KEEP_DRAFT_DAYS = env.int("KEEP_DRAFT_DAYS", default=365)
 # Who is told, once a day, of each call that should have been made; empty: nobody.
 CALL_ALARM_MAIL = env.str("CALL_ALARM_MAIL", default="")
 # A call-back that somebody has taken returns to the others after so long without a keystroke.

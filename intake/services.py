@@ -15,7 +15,7 @@ from django.utils import timezone
 
 from catalog.selectors import stock
 from intake import rows, selectors
-from intake.customers.linking import link, linked_anew
+from intake.customers.linking.services import link, linked_anew
 from intake.domain.history import History
 from intake.domain.lifecycle import MoveError, Status, require_move
 from intake.domain.reading import read_pair, read_sheet

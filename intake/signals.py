@@ -11,3 +11,15 @@ submission_ready = Signal()
 # A call led to a new sheet version: whatever was made from the old one (a quote) no longer holds.
 # Sent inside the transaction with ``submission=``, before ``submission_ready``.
 sheet_replaced = Signal()
+
+# Everything kept about these requests is to be handed to the customer: ``submissions=[pk, …]``.
+# Each receiver answers the name of its part, its rows as JSON has them, and files by their names.
+customer_asked = Signal()
+
+# Which of these requests, ``submissions=[pk, …]``, are accepted orders that are not finished? Each
+# receiver answers their references.
+orders_asked = Signal()
+
+# Who sent these requests, ``submissions=[pk, …]``, was erased: whatever else tells of them goes
+# too. Sent inside the transaction; a receiver that fails takes everything back with it.
+customer_erased = Signal()

@@ -13,4 +13,5 @@ class QuotesConfig(AppConfig):
         """Listen to intake, and say how its quotes are made."""
         from quotes import handlers, receivers  # noqa: F401
         from quotes.links import handlers as mails  # noqa: F401
+        from quotes.privacy import receivers as privacy  # noqa: F401
         from quotes.today import found  # noqa: F401

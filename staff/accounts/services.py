@@ -23,10 +23,16 @@ from staff.trail.services import note_change
 if TYPE_CHECKING:
     from django.contrib.auth.models import User
 
-_COUNTER = ("intake.view_submission", "intake.add_callrecord", "quotes.add_quote")
+_COUNTER = (
+    "intake.view_submission",
+    "intake.add_callrecord",
+    "intake.merge_records",
+    "quotes.add_quote",
+)
 _MANAGER = (
     "intake.view_insights",
     "intake.override_stop",
+    "intake.erase_customer",
     "catalog.add_part",
     "catalog.change_part",
     "catalog.view_part",

@@ -11,7 +11,13 @@ from django.db import connection
 
 from catalog.domain.lengths import inches
 from intake import selectors
-from intake.customers.merging import LookAgain, MergeRefused, merge_boats, merge_customers, part
+from intake.customers.merging.services import (
+    LookAgain,
+    MergeRefused,
+    merge_boats,
+    merge_customers,
+    part,
+)
 from intake.domain.reading import read_sheet
 from intake.models import Boat, Customer, Merge, ShaftFitted, Submission
 from staff.trail.selectors import changes_of

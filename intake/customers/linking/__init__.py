@@ -1,0 +1,1 @@
+"""Whose request it is: looked up as it comes, made where there is no record yet."""

@@ -1,0 +1,1 @@
+"""Two records that are the same become one, and can be parted again."""

@@ -1,0 +1,1 @@
+"""What is kept of a customer: handed out, forgotten when due, erased when they wish."""

@@ -1,0 +1,209 @@
+"""Everything that is kept of one customer, and whose time is over."""
+
+from __future__ import annotations
+
+import io
+import json
+import zipfile
+from collections.abc import Iterable, Mapping
+from datetime import datetime, timedelta
+from typing import Any
+
+from django.conf import settings
+from django.core.serializers.json import DjangoJSONEncoder
+from django.db.models import Q, QuerySet
+from django.utils import timezone
+
+from intake.customers.models import Boat, Customer, Merge
+from intake.desk_drafts.models import DeskDraft
+from intake.domain.forgetting import tells_of
+from intake.domain.known_by import contact_keys
+from intake.hand_over.models import HandedDraft
+from intake.models import Submission
+from intake.photos.models import Photo
+from intake.records.models import ShaftFitted
+from intake.signals import customer_asked, orders_asked
+from staff.trail.selectors import changes_of
+
+
+def family(customer: Customer) -> list[Customer]:
+    """The record and those that were merged into it."""
+    return [customer, *Customer.objects.filter(merged_into=customer).order_by("pk")]
+
+
+def submissions_of(customers: Iterable[Customer]) -> QuerySet[Submission]:
+    """Their requests, oldest first."""
+    return Submission.objects.filter(customer__in=list(customers)).order_by("pk")
+
+
+def open_orders(submissions: Iterable[int]) -> list[str]:
+    """References of accepted orders that are not finished, as whoever keeps them says."""
+    told = orders_asked.send(sender=Submission, submissions=list(submissions))
+    return sorted({reference for _, references in told for reference in references})
+
+
+def drafts_of(customers: Iterable[Customer], submissions: Iterable[int]) -> list[int]:
+    """Calls that were typed for these people: of their requests, or with their number in them."""
+    own = list(submissions)
+    linked = DeskDraft.objects.filter(Q(submission__in=own) | Q(saved_as__in=own))
+    found = set(linked.values_list("pk", flat=True))
+    keys = _keys(customers)
+    loose = DeskDraft.objects.filter(submission=None, saved_as=None)
+    for pk, boxes in loose.values_list("pk", "boxes").iterator():
+        if tells_of(boxes, keys, _keys_in):
+            found.add(pk)
+    return sorted(found)
+
+
+def handed_drafts_of(customers: Iterable[Customer]) -> list[int]:
+    """Sheets that went from phone to phone with their number in them; each lasts a day."""
+    keys = _keys(customers)
+    rows = HandedDraft.objects.values_list("pk", "draft").iterator()
+    return [pk for pk, draft in rows if tells_of(draft, keys, _keys_in)]
+
+
+def _keys(customers: Iterable[Customer]) -> frozenset[str]:
+    return frozenset().union(*(contact_keys(one.phone, one.email) for one in customers))
+
+
+def _keys_in(text: str) -> set[str]:
+    return contact_keys(text, text)
+
+
+# --- Handed out -----------------------------------------------------------------------
+
+
+def everything_kept(customer: Customer) -> tuple[dict[str, Any], dict[str, bytes]]:
+    """What is kept about one customer as data, and files by their names."""
+    people = family(customer)
+    submissions = list(submissions_of(people))
+    files: dict[str, bytes] = {}
+    told: dict[str, Any] = {
+        "customer": [_row(one, _CONTACT) for one in people],
+        "boats": [_boat(boat) for boat in Boat.objects.filter(customer__in=people).order_by("pk")],
+        "merges": _merges(people),
+        "changes": [_change(one) for person in people for one in changes_of("customer", person.pk)],
+        "requests": [_request(one) for one in submissions],
+        "calls_begun": _drafts(people, submissions),
+    }
+    for photo in Photo.objects.filter(submission__in=submissions).order_by("pk"):
+        files[f"photos/{photo.ident}.jpg"] = bytes(photo.content)
+    keys = [one.pk for one in submissions]
+    for _, (name, rows, more) in customer_asked.send(sender=Customer, submissions=keys):
+        told[name] = rows
+        files.update(more)
+    return told, files
+
+
+def as_zip(told: Mapping[str, Any], files: Mapping[str, bytes]) -> bytes:
+    """One file: what is kept as JSON, with the pictures and papers beside it."""
+    kept = io.BytesIO()
+    with zipfile.ZipFile(kept, "w", zipfile.ZIP_DEFLATED) as packed:
+        text = json.dumps(told, cls=DjangoJSONEncoder, ensure_ascii=False, indent=1)
+        packed.writestr("kept.json", text)
+        for name, content in files.items():
+            packed.writestr(name, content, zipfile.ZIP_STORED)
+    return kept.getvalue()
+
+
+_CONTACT = ("id", "name", "phone", "email", "role", "made_at", "active_at")
+_ASKED = (
+    *("reference", "status", "verdict", "channel", "language", "received_at", "contact_name"),
+    *("contact_phone", "contact_email", "contact_role", "boat_name", "station", "job", "needed_by"),
+)
+_CALLED = (
+    *("at", "check_id", "answer", "question_as_asked", "outcome", "said_by", "cause"),
+    *("contributing", "note"),
+)
+
+
+def _row(row: Any, names: Iterable[str]) -> dict[str, Any]:
+    return {name: getattr(row, name) for name in names}
+
+
+def _boat(boat: Boat) -> dict[str, Any]:
+    shafts = ShaftFitted.objects.filter(boat=boat)
+    lengths = ("month", "length_nm", "diameter_nm", "alloy", "gap_nm", "misfit")
+    return {
+        **_row(boat, ("id", "name", "station", "made_at")),
+        "shafts": [_row(shaft, lengths) for shaft in shafts],
+    }
+
+
+def _merges(people: Iterable[Customer]) -> list[dict[str, Any]]:
+    keys = [one.pk for one in people]
+    merges = Merge.objects.filter(kind="customer", gone__in=keys)
+    return [_row(one, ("kept", "gone", "why", "at", "undone_at")) for one in merges]
+
+
+def _change(change: Any) -> dict[str, Any]:
+    return _row(change, ("at", "why", "what"))
+
+
+def _request(submission: Submission) -> dict[str, Any]:
+    """A request with all its sheets as they were typed, and all that was said about it."""
+    return {
+        **_row(submission, _ASKED),
+        "sheets": [
+            _row(sheet, ("number", "made_at", "reason", "said_by", "body", "outcome"))
+            for sheet in submission.sheets.all()
+        ],
+        "calls": [_row(call, _CALLED) for call in submission.calls.all()],
+        "read_again": [
+            _row(blind, ("at", "answer", "first", "second"))
+            for blind in submission.blind_readings.all()
+        ],
+        "events": [
+            _row(event, ("at", "old_status", "new_status", "reason"))
+            for event in submission.events.all()
+        ],
+        "photos": [
+            _row(photo, ("ident", "question", "at")) for photo in submission.photos.defer("content")
+        ],
+    }
+
+
+def _drafts(people: list[Customer], submissions: list[Submission]) -> list[dict[str, Any]]:
+    keys = drafts_of(people, [one.pk for one in submissions])
+    drafts = DeskDraft.objects.filter(pk__in=keys).order_by("pk")
+    return [_row(draft, ("title", "opened_at", "touched_at", "boxes")) for draft in drafts]
+
+
+# --- Whose time is over ---------------------------------------------------------------
+
+
+def customers_due(most: int) -> list[int]:
+    """Customers of whom nothing was heard for so long that they are forgotten."""
+    before = _before(settings.KEEP_CONTACT_DAYS)
+    if before is None:
+        return []
+    quiet = Customer.objects.filter(active_at__lt=before, merged_into=None, erased_at=None)
+    return list(quiet.order_by("active_at", "pk").values_list("pk", flat=True)[:most])
+
+
+def keep_days() -> int:
+    """For how many days after their last request a customer is kept."""
+    return int(settings.KEEP_CONTACT_DAYS)
+
+
+def photos_due(most: int) -> list[int]:
+    """Photos that were taken too long ago."""
+    before = _before(settings.KEEP_PHOTO_DAYS)
+    if before is None:
+        return []
+    old = Photo.objects.filter(at__lt=before)
+    return list(old.order_by("pk").values_list("pk", flat=True)[:most])
+
+
+def drafts_due(most: int) -> list[int]:
+    """Typed calls that nobody has touched for so long, saved or not."""
+    before = _before(settings.KEEP_DRAFT_DAYS)
+    if before is None:
+        return []
+    old = DeskDraft.objects.filter(touched_at__lt=before)
+    return list(old.order_by("touched_at").values_list("pk", flat=True)[:most])
+
+
+def _before(days: int) -> datetime | None:
+    """The moment before which it is too old; None where it is kept for ever."""
+    return timezone.now() - timedelta(days=days) if days > 0 else None

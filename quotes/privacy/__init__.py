@@ -1,0 +1,1 @@
+"""What this room keeps of a customer: handed out with the rest, and erased with it."""

@@ -1,0 +1,59 @@
+"""What is kept here of some requests, and which of them are orders that are not finished."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import timedelta
+from typing import Any
+
+from django.utils import timezone
+
+from quotes.domain.lifecycle import QuoteStatus
+from quotes.links.models import Mail, OldLink
+from quotes.models import Quote, QuoteDocument
+
+# An accepted order is finished when it is told how it fitted; after so long nobody will tell.
+_TOLD_WITHIN = timedelta(days=365)
+_OF_A_QUOTE = (
+    *("number", "version", "status", "lines", "goods", "freight", "freight_words", "tax", "total"),
+    *("currency", "issued_at", "valid_until", "accepted_by", "accepted_at", "confirmed"),
+    *("declined_reason", "declined_at"),
+)
+_OF_AN_OUTCOME = ("after_days", "fitted", "gap_typed", "different", "at")
+
+
+def orders_not_finished(submissions: Sequence[int]) -> list[str]:
+    """References of accepted orders of which nobody has told how they fitted."""
+    accepted = Quote.objects.filter(
+        submission__in=submissions,
+        status=QuoteStatus.ACCEPTED,
+        accepted_at__gt=timezone.now() - _TOLD_WITHIN,
+        outcomes=None,
+    )
+    return list(accepted.order_by().values_list("submission__reference", flat=True).distinct())
+
+
+def kept_of(submissions: Sequence[int]) -> tuple[list[dict[str, Any]], dict[str, bytes]]:
+    """Quotes, answers, outcomes and mails of these requests; the papers as files."""
+    quotes = Quote.objects.filter(submission__in=submissions).select_related("submission")
+    rows = [_quote(quote) for quote in quotes.prefetch_related("outcomes").order_by("pk")]
+    mails = Mail.objects.filter(submission__in=submissions).order_by("pk")
+    rows += [
+        {"mail": mail.kind, "made_at": mail.made_at, "sent_at": mail.sent_at} for mail in mails
+    ]
+    links = OldLink.objects.filter(submission__in=submissions).order_by("pk")
+    rows += [{"link_until": link.at} for link in links]
+    papers = QuoteDocument.objects.filter(quote__submission__in=submissions).select_related("quote")
+    files = {
+        f"papers/{paper.quote.number}-v{paper.quote.version}.pdf": bytes(paper.content)
+        for paper in papers
+    }
+    return rows, files
+
+
+def _quote(quote: Quote) -> dict[str, Any]:
+    told = {name: getattr(quote, name) for name in _OF_A_QUOTE}
+    outcomes = [
+        {name: getattr(one, name) for name in _OF_AN_OUTCOME} for one in quote.outcomes.all()
+    ]
+    return {"request": quote.submission.reference, **told, "outcomes": outcomes}

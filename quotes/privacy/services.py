@@ -1,0 +1,22 @@
+"""Erasing here who a customer was. Amounts, dates, what was quoted and how it fitted stay."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from intake.models import Job
+from quotes.links.models import Mail, NoReminders, OldLink
+from quotes.models import Quote, QuoteDocument
+from quotes.outcomes.models import Outcome
+
+
+def forget_requests(submissions: Sequence[int]) -> None:
+    """Names and free words are blanked; papers, mails and links go. In the caller's transaction."""
+    quotes = Quote.objects.filter(submission__in=submissions)
+    quotes.update(accepted_by="", declined_reason="")
+    Outcome.objects.filter(quote__in=quotes).update(different="")
+    QuoteDocument.objects.filter(quote__in=quotes).delete()
+    for rows in (Mail, NoReminders, OldLink):
+        rows.objects.filter(submission__in=submissions).delete()
+    for pk in submissions:  # what was typed to ask for a new link, as a digest
+        Job.objects.filter(kind="renew_link", key__startswith=f"renew_link:{pk}:").delete()
