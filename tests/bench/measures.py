@@ -43,15 +43,24 @@ def demo_bodies() -> list[Body]:
     return [request["body"] for request in json.loads(text)]
 
 
-# --- P1 and P10: processes of their own -----------------------------------------------
+# --- P1, P4 and P10: processes of their own -----------------------------------------------
 
 
 def submissions(pairs: int, *, database_url: str = "") -> Ratio:
     """P1 on a throw-away database: a file, or one beside the database of this address."""
+    return _of_its_own("submissions", pairs, database_url)
+
+
+def typing(pairs: int, *, database_url: str = "") -> Ratio:
+    """P4 on a throw-away database, in the same way."""
+    return _of_its_own("clerks", pairs, database_url)
+
+
+def _of_its_own(name: str, pairs: int, database_url: str) -> Ratio:
     with tempfile.TemporaryDirectory(prefix="fairgap-bench-") as folder:
         where = database_url or f"sqlite:///{folder}/empty.sqlite3"
         environ = {"DATABASE_URL": where, "FAIRGAP_BENCH_FOLDER": folder}
-        ran = _run([sys.executable, "-m", "tests.bench.submissions", str(pairs)], ROOT, environ)
+        ran = _run([sys.executable, "-m", f"tests.bench.{name}", str(pairs)], ROOT, environ)
     return Ratio(**json.loads(ran))
 
 

@@ -5,14 +5,16 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from functools import partial
+from pathlib import Path
 
 import pytest
 
-from tests.bench import measures
+from tests.bench import measures, pages
 from tests.bench.timing import Ratio
 
 MEASURES: dict[str, Callable[[int], Ratio]] = {
     "P1": partial(measures.submissions, database_url=os.environ.get("DATABASE_URL", "")),
+    "P4": partial(measures.typing, database_url=os.environ.get("DATABASE_URL", "")),
     "P2": measures.reading,
     "P3": partial(measures.judging, with_next_question=False),
     "P3 asking": partial(measures.judging, with_next_question=True),
@@ -34,3 +36,12 @@ def test_papers_have_a_size() -> None:
 
 def test_most_of_the_tape_is_read() -> None:
     assert len(measures.readable_texts()) > 40
+
+
+def test_every_page_of_a_crowd_is_found_in_both_shops(tmp_path: Path) -> None:
+    with pages.two_shops(tmp_path, 200, os.environ.get("DATABASE_URL", "")) as shops:
+        there = [words for words, _name, _asked in pages.PAGES if shops[0].addresses[words]]
+        assert "call-backs" in there
+        for words in there:
+            ratio = pages.page(1, shops=shops, words=words)
+            assert 0 < ratio.low <= ratio.value <= ratio.high, words

@@ -6,7 +6,7 @@ import json
 from itertools import cycle, islice
 
 from django.db import transaction
-from django.http import HttpRequest, JsonResponse
+from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.urls import path
 from django.views.decorators.csrf import csrf_exempt
 
@@ -32,4 +32,9 @@ def floor(request: HttpRequest) -> JsonResponse:
     return JsonResponse({"id": sheet.pk}, status=201)
 
 
-urlpatterns = [*ours, path("floor/", floor)]
+def bare(_request: HttpRequest) -> HttpResponse:
+    """The least a view can answer."""
+    return HttpResponse("<p>Here.</p>")
+
+
+urlpatterns = [*ours, path("floor/", floor), path("bare/", bare)]
