@@ -189,7 +189,7 @@ def test_a_long_list_has_a_way_on_and_a_way_back(
     page = counter.get(reverse("requests"), {"q": "ant"}).content.decode()
     assert f'rel="next" href="?q=ant&amp;after={ants[3].pk}"' in page
     assert 'rel="prev"' not in page
-    page = counter.get(reverse("requests"), {"q": "ant", "after": ants[3].pk}).content.decode()
+    page = counter.get(reverse("requests"), {"q": "ant", "after": str(ants[3].pk)}).content.decode()
     assert f'rel="prev" href="?q=ant&amp;before={ants[2].pk}"' in page
 
 
