@@ -11,6 +11,7 @@ class IntakeConfig(AppConfig):
 
     def ready(self) -> None:
         """Say what the sweep looks after."""
+        from intake.calling.alarms import handlers  # noqa: F401
         from intake.customers import handlers as customers  # noqa: F401
         from intake.desk_drafts import chores  # noqa: F401
         from intake.finding import services  # noqa: F401

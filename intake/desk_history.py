@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
+from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
@@ -92,6 +93,9 @@ def _call(row: CallRecord) -> Line:
     also = ", ".join(CAUSES.get(code, code) for code in row.contributing)
     if also:
         details.append(_("Also: %(causes)s") % {"causes": also})
+    if row.again_at:
+        again = timezone.localtime(row.again_at)
+        details.append(_("Try again on %(at)s") % {"at": f"{again:%-d %b %Y, %H:%M}"})
     if row.note:
         details.append(row.note)
     title = _("Call about %(check)s: %(outcome)s") % {

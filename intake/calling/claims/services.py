@@ -7,6 +7,7 @@ mine, else by an INSERT that its unique key may refuse: the same on both databas
 from __future__ import annotations
 
 from datetime import datetime, timedelta
+from typing import Protocol
 
 from django.conf import settings
 from django.contrib.auth.models import User
@@ -28,10 +29,17 @@ class Claimed(Exception):
     def __init__(self, held: CallClaim) -> None:
         self.held = held
         until = timezone.localtime(held.until)
+        self.in_short = f"{held.by} has this call until {until:%H:%M}."
         super().__init__(
-            f"{held.by} has this call until {until:%H:%M}. Nothing was written down; what you "
-            "typed is still here. Take the call over, or ask them first."
+            f"{self.in_short} Nothing was written down; what you typed is still here. "
+            "Take the call over, or ask them first."
         )
+
+
+class Take(Protocol):
+    """A way of taking a call."""
+
+    def __call__(self, *, submission: Submission, by: User) -> CallClaim: ...
 
 
 def claim(*, submission: Submission, by: User) -> CallClaim:
