@@ -1,0 +1,1 @@
+"""Records that are perhaps the same, suggested to whoever looks."""
