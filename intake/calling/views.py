@@ -98,7 +98,7 @@ def blind_reading(request: HttpRequest, reference: str) -> HttpResponse:
     found = find(reference)
     card = card_for(found, request.POST, bound=False)
     is_part = request.headers.get("HX-Request") == "true"
-    slug = request.POST.get("compare", "")
+    slug = request.GET.get("compare") or request.POST.get("compare", "")
     if card.overtaken or slug not in card.slugs:
         return _moved_on(request, found, card, is_part=is_part)
     try:
