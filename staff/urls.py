@@ -16,6 +16,7 @@ urlpatterns = [
     path("accounts/logout/", LogoutView.as_view(), name="logout"),
     path("accounts/second/", doors.second, name="second"),
     path("accounts/unlock/", doors.unlock, name="unlock"),
+    path("accounts/unlock/held/", doors.unlock_held, name="unlock-held"),
     path("accounts/lock/", doors.lock, name="lock"),
     path("staff/me/", own.account, name="my-account"),
     path("staff/me/password/", own.password, name="my-password"),

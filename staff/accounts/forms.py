@@ -29,6 +29,7 @@ class ProvenForm(forms.Form):
 
     def __init__(self, request: HttpRequest, *args: Any, **kwargs: Any) -> None:
         self.request = request
+        kwargs.setdefault("label_suffix", "")
         super().__init__(*args, **kwargs)
 
     def clean(self) -> dict[str, Any]:
@@ -48,7 +49,7 @@ class ProvenForm(forms.Form):
         """For ``_errors.html``: each with its box."""
         return [
             {
-                "id": self[name].id_for_label if name in self.fields else "",
+                "id": self[name].auto_id if name in self.fields else "",
                 "label": str(self[name].label) if name in self.fields else "",
                 "message": str(message),
             }

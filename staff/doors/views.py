@@ -22,9 +22,11 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_POST
 
+from staff.access import anybody_here
 from staff.accounts.selectors import is_stale
 from staff.doors import half, proof
 from staff.models import Seat
+from staff.seats import held
 from staff.seats import services as seats
 from staff.seats.answers import is_ours, page_of
 from staff.seats.guard import sitting
@@ -111,7 +113,7 @@ def unlock(request: HttpRequest) -> HttpResponseBase:
         return render(request, "registration/unlock.html", {**context, "said": said}, status=422)
     seats.unlock(found.seat, address=address_of(request))
     request.session.cycle_key()  # the CSRF token stays: forms that are open elsewhere still hold
-    return redirect(then)
+    return redirect("unlock-held") if held.held(request) else redirect(then)
 
 
 def _unlock_page(request: HttpRequest, seat: Seat, then: str) -> dict[str, Any]:
@@ -120,7 +122,7 @@ def _unlock_page(request: HttpRequest, seat: Seat, then: str) -> dict[str, Any]:
         "name": seat.user.get_username(),
         "next": then,
         "switch": f"{reverse('login')}?{urlencode({'next': then}, safe='/')}",
-        "sent": "sent" in request.GET or "sent" in request.POST,
+        "sent": request.POST.get("sent", request.GET.get("sent", "")),
         "has_second": factor is not None and factor.is_on,
         "minutes": settings.DESK_LOCK_MINUTES,
     }
@@ -137,6 +139,29 @@ def _unlock_fault(request: HttpRequest, seat: Seat) -> str:
 def _then(request: HttpRequest) -> str:
     then = request.POST.get("next", request.GET.get("next", ""))
     return then if then and is_ours(then, request) else resolve_url(settings.LOGIN_REDIRECT_URL)
+
+
+@anybody_here
+@never_cache
+def unlock_held(request: HttpRequest) -> HttpResponse:
+    """What was sent to the locked desk: shown, and sent on by the browser when asked to."""
+    found = held.held(request)
+    if found is None:
+        return redirect(settings.LOGIN_REDIRECT_URL)
+    if request.method != "POST":
+        shown = [(name, value) for name, value in found["pairs"] if value and _is_told(name)]
+        return render(request, "registration/held.html", {"held": found, "shown": shown})
+    held.drop(request)
+    if "held-dropped" in request.POST:
+        return redirect(settings.LOGIN_REDIRECT_URL)
+    answer = redirect(found["to"])
+    answer.status_code = 307  # the browser sends the same form to where it was going
+    return answer
+
+
+def _is_told(name: str) -> bool:
+    """Whether a box means something to its reader."""
+    return not name.endswith(("seen", "changed", "next", "based_on", "key"))
 
 
 @require_POST

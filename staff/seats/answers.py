@@ -9,6 +9,7 @@ from django.http import HttpRequest, HttpResponse, HttpResponseRedirect, JsonRes
 from django.urls import reverse
 from django.utils.http import url_has_allowed_host_and_scheme
 
+from staff.seats.held import hold
 from staff.seats.state import State
 
 PROBLEMS = {
@@ -64,7 +65,10 @@ def is_ours(address: str, request: HttpRequest) -> bool:
 
 
 def _sent(request: HttpRequest) -> dict[str, str]:
-    return {} if request.method in ("GET", "HEAD") else {"sent": "1"}
+    """A form that was sent is held, and the lock says so."""
+    if request.method in ("GET", "HEAD"):
+        return {}
+    return {"sent": "held" if hold(request) else "lost"}
 
 
 def _to(name: str, **query: str) -> HttpResponse:
