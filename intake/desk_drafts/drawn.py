@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from functools import cache
 
 from intake.desk_drafts.boxes import TICKED, is_many
-from intake.desk_fields import Box, Field, Words, contact_fields, order_boxes, sections
+from intake.desk_fields import Box, Field, contact_fields, order_boxes, sections
 from intake.desk_show import label_for
+from intake.desk_words import Words
 from intake.domain.questions import QUESTIONS
 
 

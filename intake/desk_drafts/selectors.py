@@ -48,8 +48,9 @@ def _with_names() -> QuerySet[DeskDraft]:
 def base_and_current(draft: DeskDraft) -> tuple[SheetVersion, SheetVersion]:
     """The sheet a draft began from, and the one that counts now; one query."""
     sheets = SheetVersion.objects.filter(submission=draft.submission_id).select_related("made_by")
-    both = list(sheets.filter(number=draft.sheet_number) | sheets.filter(is_current=True))
-    base = next(sheet for sheet in both if sheet.number == draft.sheet_number)
+    number = draft.sheet_number or 1
+    both = list(sheets.filter(number=number) | sheets.filter(is_current=True))
+    base = next(sheet for sheet in both if sheet.number == number)
     return base, next(sheet for sheet in both if sheet.is_current)
 
 

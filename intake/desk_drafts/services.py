@@ -10,7 +10,6 @@ from datetime import timedelta
 from django.conf import settings
 from django.contrib.auth.models import User
 from django.db import IntegrityError, transaction
-from django.db.models import F, Q
 from django.utils import timezone
 
 from intake import services as intake
@@ -90,8 +89,12 @@ def _again(draft: DeskDraft, sent: Sent, by: User) -> Kept | None:
         return Kept(draft, closed=draft.saved_as, late=tuple(late))
     if not merged.differs:
         return Kept(draft, conflicts=merged.conflicts)
-    new = {"boxes": merged.boxes, "title": title_of(texts_of(merged.boxes))}
-    new |= {"touched_by": by, "touched_at": timezone.now()}
+    new: dict[str, object] = {
+        "boxes": merged.boxes,
+        "title": title_of(texts_of(merged.boxes)),
+        "touched_by": by,
+        "touched_at": timezone.now(),
+    }
     if draft.closed_at is not None:
         return _opened(draft, merged.conflicts, new)
     return Kept(draft, conflicts=merged.conflicts) if change(draft, **new) else None
@@ -208,7 +211,7 @@ def reopen(*, ident: str, by: User) -> DeskDraft | None:
     raise Busy
 
 
-# --- What is left lying, and what must go ---------------------------------------------
+# --- What is left lying ---------------------------------------------------------------
 
 
 def close_abandoned() -> int:
@@ -218,16 +221,3 @@ def close_abandoned() -> int:
         closed_at__isnull=True, touched_at__lt=now - timedelta(days=settings.DRAFT_DAYS)
     )
     return left.update(closed_at=now)
-
-
-@transaction.atomic
-def forget(*, submission: Submission) -> int:
-    """Blank every draft of a request whose customer asked to be erased; say how many there were.
-
-    That there was a call, when and by whom stays.
-    """
-    about = Q(submission=submission) | Q(saved_as=submission)
-    drafts = DeskDraft.objects.filter(about)
-    now = timezone.now()
-    drafts.filter(closed_at__isnull=True).update(closed_at=now)
-    return drafts.update(boxes={}, title="", revision=F("revision") + 1)

@@ -17,6 +17,7 @@ from intake.desk_check import judge
 from intake.desk_drafts import page, selectors, services
 from intake.desk_drafts.answers import an_ident, call_page, is_ident, the_draft, user_of
 from intake.desk_drafts.boxes import call_body
+from intake.desk_drafts.drawn import label_of
 from intake.desk_drafts.merging import Sent
 from intake.desk_drafts.saving import save_call
 from intake.desk_drafts.services import Kept
@@ -68,7 +69,7 @@ def keep(request: HttpRequest, ident: str) -> HttpResponse:
         "judged": judge(body),
         "newer": newer,
         "fragment": True,
-        "refused": [(page.label_of(name), said) for name, said in refused.items()],
+        "refused": [(label_of(name), said) for name, said in refused.items()],
         "kept": kept,
     }
     answer = render(request, "intake/desk_drafts/_kept.html", context)
@@ -79,7 +80,8 @@ def keep(request: HttpRequest, ident: str) -> HttpResponse:
 
 def _told(kept: Kept, sent: Sent) -> dict[str, Any]:
     """What the page's script acts on."""
-    boxes, revision = {}, sent.seen
+    boxes: dict[str, str] = {}
+    revision = sent.seen
     if kept.draft and not kept.closed:
         boxes, revision = page.news(kept.draft, sent, kept.conflicts)
     return {

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from intake.desk_drafts import selectors
 from intake.desk_drafts.drawn import label_of
 from intake.desk_drafts.going_on.rebasing import Moved, moved
 from intake.desk_drafts.merging import texts_of
-from intake.desk_fields import Words
 from intake.desk_show import told
+from intake.desk_words import Words
+from intake.domain.methods import METHOD_WORDS
 from intake.models import DeskDraft
 
 
@@ -44,8 +47,21 @@ def overtaken_context(draft: DeskDraft) -> dict[str, Any]:
 
 def _choice(one: Moved) -> Choice:
     slug = one.key.removeprefix("answers.") if one.key.startswith("answers.") else ""
-    words = [told(each, slug) if slug else _top(each) for each in (one.base, one.now, one.mine)]
-    return Choice(one.key, label_of(one.key), *words, touched=one.touched)
+    states = (one.base, one.now, one.mine)
+    ways = {_way(state) for state in states if state}
+    say = partial(_answer, slug=slug, with_way=len(ways) > 1) if slug else _top
+    base, now, mine = map(say, states)
+    return Choice(one.key, label_of(one.key), base, now, mine, touched=one.touched)
+
+
+def _answer(state: Any, slug: str, *, with_way: bool) -> str:
+    """The answer as typed; how it was measured only where that is what differs."""
+    said, way = told(state, slug), METHOD_WORDS.get(_way(state), "")
+    return f"{said}, {way}" if with_way and way and said else said
+
+
+def _way(state: Any) -> str:
+    return str(state.get("method", "")) if isinstance(state, Mapping) else ""
 
 
 def _top(value: Any) -> str:

@@ -1,8 +1,7 @@
-"""The lists of calls that are not finished, the sweep that closes them, and what must be erased."""
+"""The lists of calls that are not finished, and the sweep that closes them."""
 
 from __future__ import annotations
 
-import json
 from datetime import timedelta
 from typing import Any
 
@@ -11,7 +10,6 @@ from django.contrib.auth.models import User
 from django.utils import timezone
 
 from intake.desk_drafts import chores, selectors, services
-from intake.desk_drafts.boxes import boxes_of
 from intake.desk_drafts.going_on.services import take_up
 from intake.desk_drafts.merging import Sent
 from intake.models import DeskDraft
@@ -115,22 +113,3 @@ def test_a_correction_put_away_leads_to_the_one_that_is_open(maud: User) -> None
     assert kept.elsewhere is not None
     assert kept.elsewhere.ident == second
     assert DeskDraft.objects.get(ident=first).closed_at is not None
-
-
-# --- Erased ---------------------------------------------------------------------------
-
-
-def test_what_was_typed_of_an_erased_request_is_blank_everywhere(maud: User) -> None:
-    request = receive_submission(body=a_body(), by=maud)
-    other = a_draft(maud, "Odile Marsh")
-    mine = services.new_ident()
-    services.keep(ident=mine, sent=Sent(boxes_of(a_body()), whole=True, by="maud"), by=maud)
-    saved = services.save(ident=mine, by=maud)
-    open_one = take_up(submission=saved, by=maud)
-    take_up(submission=request, by=maud)
-    assert services.forget(submission=saved) == 2
-    rows = DeskDraft.objects.filter(ident__in=[mine, open_one.ident])
-    assert "Tarpley" not in json.dumps(list(rows.values("boxes", "title")))
-    assert all(row.closed_at for row in rows)
-    assert DeskDraft.objects.get(ident=other).title == "Odile Marsh"
-    assert DeskDraft.objects.get(submission=request).title
