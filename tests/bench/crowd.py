@@ -23,9 +23,10 @@ from django.utils import timezone
 
 from intake.domain import search_words
 from intake.domain.known_by import boat_key, phone_key
-from intake.domain.lifecycle import Status
+from intake.domain.lifecycle import OPEN, Status
 from intake.finding import words
-from intake.finding.models import RequestLine
+from intake.finding.models import NEVER, NO_DAY, RequestLine
+from intake.inserts import insert
 from intake.models import Boat, CallRecord, Customer, Event, FindingRecord, SheetVersion, Submission
 from intake.rows import month_of
 from intake.services import receive_submission
@@ -274,12 +275,34 @@ def _events(submission: Submission, pattern: Pattern, by: User | None) -> Iterat
 
 
 def _line_of(submission: Submission, pattern: Pattern, by: User | None) -> RequestLine:
-    line = _line(_bare(submission), list(_events(submission, pattern, by)), [])
-    line.boat, phone = submission.boat_key, submission.contact_phone
-    told = (line.words, _of_a_name(submission.contact_name), _of_a_name(submission.boat_name))
-    number = (*search_words.phones(phone), *search_words.plain(phone))
-    line.words = " ".join(dict.fromkeys([*" ".join((*told, pattern.words)).split(), *number]))
+    """As the site would write it; what many have in common is worked out once."""
+    month = month_of(submission.received_at)
+    alike = (pattern.submission.pk, submission.status, month, by.pk if by else 0)
+    if alike not in _lines:
+        _lines[alike] = _line(_bare(submission), list(_events(submission, pattern, by)), [])
+    line = copy.copy(_lines[alike])
+    line._state = copy.copy(line._state)
+    line.submission_id = submission.pk
+    line.boat, line.needed = submission.boat_key, submission.needed_by or line.needed
+    if submission.status not in OPEN:
+        line.needed = NO_DAY
+    if line.waiting != NEVER:
+        line.waiting = submission.received_at
+    line.words = " ".join(dict.fromkeys(_all_words(line.words, submission, pattern)))
     return line
+
+
+_lines: dict[tuple[Any, ...], RequestLine] = {}
+
+
+def _all_words(common: str, submission: Submission, pattern: Pattern) -> Iterator[str]:
+    phone, reference = submission.contact_phone, submission.reference
+    yield from (word for word in common.split() if word.startswith("f"))
+    yield from (*search_words.codes(reference), *search_words.plain(reference))
+    yield from (*search_words.phones(phone), *search_words.plain(phone))
+    for name in (submission.contact_name, submission.boat_name):
+        yield from _of_a_name(name).split()
+    yield from pattern.words.split()
 
 
 @lru_cache(maxsize=1000)
@@ -317,7 +340,12 @@ def _made(submission: Submission, pattern: Pattern, by: User | None) -> tuple[An
 
 
 def _create(model: Any, rows: list[Any]) -> None:
-    model._default_manager.bulk_create(rows, batch_size=AT_ONCE)
+    """Insert new rows; row by row where that needs no way to a server."""
+    if connection.vendor == "sqlite" and model is not RequestLine:
+        for row in rows:
+            insert(row)
+    else:
+        model._default_manager.bulk_create(rows, batch_size=AT_ONCE)
 
 
 # --- What the database copies by itself ---------------------------------------------------
