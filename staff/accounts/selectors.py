@@ -30,6 +30,11 @@ def person(pk: int) -> User | None:
     return _people().filter(pk=pk).first()
 
 
+def named(name: str) -> User | None:
+    """A member of the staff by the name they log in with."""
+    return User.objects.filter(username=name).first()
+
+
 def _people() -> QuerySet[User]:
     seats = Seat.objects.filter(user=OuterRef("pk")).order_by("-active_at")
     factors = SecondFactor.objects.filter(user=OuterRef("pk")).exclude(salt="")

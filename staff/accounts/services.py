@@ -136,6 +136,15 @@ def reset_second(*, person: User, seen: int, by: User, why: str) -> None:
 
 
 @transaction.atomic
+def lose_second(*, person: User) -> bool:
+    """The same from the command line, where no manager is left to ask; False without one."""
+    if not second.remove(person, by=None, why="on the command line"):
+        return False
+    end_all(person, why="second factor removed")
+    return True
+
+
+@transaction.atomic
 def close_account(*, person: User, seen: int, by: User, why: str) -> None:
     """Close an account: no login any more, every open one ended. What was done stays on record."""
     _turn(person, seen, by)

@@ -29,7 +29,7 @@ from staff.models import Seat
 from staff.seats import held
 from staff.seats import services as seats
 from staff.seats.answers import is_ours, page_of
-from staff.seats.guard import sitting
+from staff.seats.guard import Sitting, sitting
 from staff.seats.state import State
 from staff.second.selectors import has_factor, recovery_codes_left
 from staff.second.services import Taken, take_code
@@ -106,7 +106,7 @@ def unlock(request: HttpRequest) -> HttpResponseBase:
         return redirect(f"{reverse('login')}?{urlencode({'next': then}, safe='/')}")
     if found.state is not State.LOCKED:
         return redirect(then)
-    context = _unlock_page(request, found.seat, then)
+    context = _unlock_page(request, found, then)
     if request.method != "POST":
         return render(request, "registration/unlock.html", context)
     if said := _unlock_fault(request, found.seat):
@@ -116,14 +116,13 @@ def unlock(request: HttpRequest) -> HttpResponseBase:
     return redirect("unlock-held") if held.held(request) else redirect(then)
 
 
-def _unlock_page(request: HttpRequest, seat: Seat, then: str) -> dict[str, Any]:
-    factor = getattr(seat.user, "second", None)
+def _unlock_page(request: HttpRequest, found: Sitting, then: str) -> dict[str, Any]:
     return {
-        "name": seat.user.get_username(),
+        "name": found.seat.user.get_username() if found.seat else "",
         "next": then,
         "switch": f"{reverse('login')}?{urlencode({'next': then}, safe='/')}",
         "sent": request.POST.get("sent", request.GET.get("sent", "")),
-        "has_second": factor is not None and factor.is_on,
+        "has_second": found.has_second,
         "minutes": settings.DESK_LOCK_MINUTES,
     }
 

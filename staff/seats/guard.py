@@ -35,6 +35,7 @@ class Sitting:
 
     seat: Seat | None
     state: State
+    has_second: bool = False
 
 
 class SeatMiddleware(AuthenticationMiddleware):
@@ -74,13 +75,13 @@ def _sitting(request: HttpRequest) -> Sitting | None:
     session = request.session
     if SESSION_KEY not in session:
         return None
-    seat = selectors.seat_of(session.get(SEAT) or 0, int(session[SESSION_KEY]))
-    if seat is not None and _still_holds(seat.user, session.get(HASH_SESSION_KEY, "")):
-        state = state_of(seat, timezone.now(), selectors.terms())
+    found = selectors.seat_of(session.get(SEAT) or 0, int(session[SESSION_KEY]))
+    if found and _still_holds(found.seat.user, session.get(HASH_SESSION_KEY, "")):
+        state = state_of(found, timezone.now(), selectors.terms())
         if state is not State.ENDED:
-            return Sitting(seat, state)
+            return Sitting(found.seat, state, found.has_second)
     session.flush()
-    return Sitting(seat, State.ENDED)
+    return Sitting(None, State.ENDED)
 
 
 def _still_holds(person: User, kept: str) -> bool:

@@ -34,19 +34,27 @@ class Terms:
         return min(MINUTE, self.idle / 10)
 
 
-def state_of(seat: Seat, now: datetime, terms: Terms) -> State:
-    """The state of a seat as ``selectors.seat_of`` reads it: with its person and the rule."""
-    factor = getattr(seat.user, "second", None)
-    has_factor = factor is not None and factor.is_on
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A seat with its person, and what is asked of them: all that decides."""
+
+    seat: Seat
+    must_change: bool
+    has_second: bool
+    must_have_second: bool
+
+
+def state_of(found: Found, now: datetime, terms: Terms) -> State:
+    """What a seat may do now. Ended comes before locked, locked before duties."""
+    seat = found.seat
     if seat.ended_at or not seat.user.is_active or now - seat.since >= terms.longest:
         return State.ENDED
-    if has_factor and not seat.second:  # half a login, or one from before it was set up
+    if found.has_second and not seat.second:  # half a login, or one from before it was set up
         return State.ENDED
     if seat.locked_at or now - seat.active_at >= terms.idle:
         return State.LOCKED
-    account = getattr(seat.user, "desk_account", None)
-    if account is not None and account.must_change:
+    if found.must_change:
         return State.MUST_CHANGE
-    if not has_factor and getattr(seat, "must_have_second", False):
+    if found.must_have_second and not found.has_second:
         return State.MUST_SET_UP
     return State.OPEN

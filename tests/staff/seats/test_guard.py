@@ -422,8 +422,9 @@ def test_codes_do_not_open_the_desk_of_who_has_none(desk: Client) -> None:
     assert desk.post(UNLOCK, {"code": "000000"}).status_code == 422
 
 
-def test_a_code_used_to_unlock_does_not_log_in(percival: User) -> None:
-    with_second(percival)
-    desk = logged_in(percival)
-    seats.lock(Seat.objects.get(ended_at=None).pk)
-    assert desk.post(UNLOCK, {"code": code_of(percival, later=1)}).status_code == 422
+def test_the_code_that_opened_the_door_does_not_unlock(percival: User) -> None:
+    with after(seconds=0):
+        with_second(percival)
+        desk = logged_in(percival)
+        seats.lock(Seat.objects.get(ended_at=None).pk)
+        assert desk.post(UNLOCK, {"code": code_of(percival, later=1)}).status_code == 422
