@@ -20,14 +20,9 @@ def user_of(request: HttpRequest) -> User:
     return cast("User", request.user)
 
 
-def is_ident(ident: str) -> bool:
-    """Whether this can be the address of a call."""
-    return bool(_IDENT.fullmatch(ident))
-
-
 def an_ident(ident: str) -> str:
     """The address of a call as it stands, or Http404."""
-    if not is_ident(ident):
+    if not _IDENT.fullmatch(ident):
         raise Http404
     return ident
 

@@ -99,7 +99,6 @@ def context(
     judged = judge(body) if draft else None
     return {
         "ident": ident,
-        "key": ident,
         "page": secrets.token_urlsafe(6),
         "revision": draft.revision if draft else 0,
         "draft": draft,

@@ -25,13 +25,8 @@ from intake.services import Overtaken
 @require_POST
 def save(request: HttpRequest, ident: str) -> HttpResponse:
     """Keep what the page says, then store it as a request, or as a new sheet of one."""
-    return save_call(request, an_ident(ident))
-
-
-def save_call(request: HttpRequest, ident: str) -> HttpResponse:
-    """The same, for an address that is known to be one."""
     sent, refused = page.sent_by(request.POST, user_of(request), whole=True)
-    kept = services.keep(ident=ident, sent=sent, by=user_of(request))
+    kept = services.keep(ident=an_ident(ident), sent=sent, by=user_of(request))
     if kept.elsewhere:
         return redirect("desk-draft", ident=kept.elsewhere.ident)
     if kept.closed:

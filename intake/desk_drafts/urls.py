@@ -10,7 +10,6 @@ from intake.desk_drafts.presence.views import here
 
 urlpatterns = [
     path("", views.desk, name="desk"),
-    path("check/", views.desk_check, name="desk-check"),
     path("here/", here, name="desk-here"),
     path("call/<str:ident>/", views.draft, name="desk-draft"),
     path("call/<str:ident>/keep/", views.keep, name="desk-keep"),

@@ -10,39 +10,32 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_GET, require_http_methods, require_POST
+from django.views.decorators.http import require_POST, require_safe
 
 from intake.access import counter_required
+from intake.customers.selectors import boxes_for
 from intake.desk_check import judge
 from intake.desk_drafts import page, selectors, services
-from intake.desk_drafts.answers import an_ident, call_page, is_ident, the_draft, user_of
-from intake.desk_drafts.boxes import call_body
+from intake.desk_drafts.answers import an_ident, call_page, the_draft, user_of
 from intake.desk_drafts.drawn import label_of
 from intake.desk_drafts.merging import Sent
-from intake.desk_drafts.saving import save_call
 from intake.desk_drafts.services import Kept
 
 
 @counter_required
-@require_http_methods(["GET", "HEAD", "POST"])
+@require_safe
 def desk(request: HttpRequest) -> HttpResponse:
-    """A call nobody has typed yet; nothing is stored. POST saves one that was never kept."""
-    if request.method == "POST":
-        sent = request.POST.get("ident") or request.POST.get("idempotency_key", "")
-        return save_call(request, sent if is_ident(sent) else services.new_ident())
-    return call_page(request, ident=services.new_ident(), texts=page.START)
+    """A call nobody has typed yet; nothing is stored.
+
+    ``?boat=`` or ``?customer=``: what is known of them stands in the boxes already.
+    """
+    asked = request.GET
+    known = boxes_for(customer=asked.get("customer", ""), boat=asked.get("boat", ""))
+    return call_page(request, ident=services.new_ident(), texts={**page.START, **known})
 
 
 @counter_required
-@require_POST
-def desk_check(request: HttpRequest) -> HttpResponse:
-    """Judge what has been typed so far. Stores nothing; half a number is no hindrance."""
-    judged = judge(call_body(request.POST))
-    return render(request, "intake/_desk_panel.html", {"judged": judged, "fragment": True})
-
-
-@counter_required
-@require_GET
+@require_safe
 def draft(request: HttpRequest, ident: str) -> HttpResponse:
     """A call as it was kept; one that was saved says where it went."""
     found = the_draft(ident)

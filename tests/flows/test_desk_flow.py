@@ -8,14 +8,14 @@ from django.urls import reverse
 
 from intake import selectors
 from intake.models import CallRecord, Event
-from tests.intake.desk_given import a_person, an_inch_out, stock_the_shelf
+from tests.intake.desk_given import a_new_call, a_person, an_inch_out, stock_the_shelf
 
 
 @pytest.mark.django_db
 def test_a_call_is_typed_asked_about_and_released(client: Client) -> None:
     stock_the_shelf()
     client.force_login(a_person("counter", "maud"))
-    client.post(reverse("desk"), an_inch_out())
+    client.post(a_new_call(), an_inch_out())
     waiting = selectors.call_queue()[0]
     first = selectors.current_sheet(waiting)
     finding = waiting.current.to_ask[0]  # type: ignore[attr-defined]

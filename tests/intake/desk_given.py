@@ -6,8 +6,10 @@ from importlib import resources
 from typing import Any
 
 from django.contrib.auth.models import Permission, User
+from django.urls import reverse
 
 from catalog.services import load_catalog
+from intake.desk_drafts.services import new_ident
 
 RIGHTS = {
     "counter": ("view_submission", "add_callrecord"),
@@ -44,6 +46,11 @@ CLEAN: dict[str, str] = {
     "answers.bearing_length.text": "2",
     "answers.bearing_length.count": "1",
 }
+
+
+def a_new_call(deed: str = "desk-save") -> str:
+    """Where a call that nobody has typed yet is saved, or kept."""
+    return reverse(deed, args=[new_ident()])
 
 
 def stock_the_shelf() -> None:

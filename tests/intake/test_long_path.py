@@ -125,12 +125,12 @@ def test_what_was_left_out_is_not_read_back(client: Client) -> None:
 
 @pytest.mark.django_db
 def test_the_desk_types_them_too(client: Client) -> None:
-    from tests.intake.desk_given import a_call, a_person
+    from tests.intake.desk_given import a_call, a_new_call, a_person
 
     stock_the_shelf()
     client.force_login(a_person(), backend="django.contrib.auth.backends.ModelBackend")
     boxes = a_call() | {f"answers.{name}": text for name, text in MISSED.items()}
-    answer = client.post(reverse("desk"), boxes)
+    answer = client.post(a_new_call(), boxes)
     assert answer.status_code == 302, answer.content.decode()
     told = Submission.objects.get().current.body["answers"]
     assert told["between_strut_and_propeller"] == {"kind": "anode", "length": "1 1/4"}

@@ -12,7 +12,7 @@ from django.urls import reverse
 
 from intake.desk_show import Shown
 from intake.models import Submission
-from tests.intake.desk_given import a_call, a_person, stock_the_shelf
+from tests.intake.desk_given import a_call, a_new_call, a_person, stock_the_shelf
 
 pytestmark = pytest.mark.django_db
 HALF = a_call(face_to_strut_aft="43 5/8")
@@ -31,13 +31,13 @@ def text_of(answer: Any) -> str:
 
 
 def saved(counter: Client, boxes: dict[str, Any]) -> Submission:
-    answer = counter.post(reverse("desk"), boxes)
+    answer = counter.post(a_new_call(), boxes)
     assert answer.status_code == 302, answer.content.decode()
     return Submission.objects.get()
 
 
 def test_the_desk_sees_likely_causes_with_shares_while_typing(counter: Client) -> None:
-    page = text_of(counter.post(reverse("desk-check"), HALF))
+    page = text_of(counter.post(a_new_call("desk-keep"), HALF))
     assert LIKELY in page
     assert " %)" in page[page.index(LIKELY) :]
     assert reverse("checks") + "#route-boat-vs-old" in page

@@ -263,11 +263,3 @@ def test_a_call_that_is_none_cannot_be_opened(maud: Client) -> None:
     assert maud.post(reverse("desk-reopen", args=["a" * 22])).status_code == 404
     assert maud.post(reverse("desk-put-away", args=["a" * 22])).status_code == 302
     assert not DeskDraft.objects.exists()
-
-
-# --- The door without an address ------------------------------------------------------
-
-
-def test_a_form_that_names_no_call_is_a_new_one(maud: Client) -> None:
-    request = saved(maud.post(reverse("desk"), a_call()))
-    assert DeskDraft.objects.get().saved_as == request
