@@ -6,6 +6,7 @@ import { goTo } from "./boxes.js";
 const isLeader = (event) =>
   (event.key === "F2" && !event.ctrlKey && !event.altKey && !event.shiftKey && !event.metaKey) ||
   (event.key === ";" && event.ctrlKey && !event.altKey && !event.metaKey);
+const LONGEST = 2; // letters of a chord
 const MODIFIERS = new Set(["Shift", "Control", "Alt", "Meta", "CapsLock", "AltGraph", "Dead"]);
 
 /**
@@ -42,9 +43,9 @@ export function chords(form, sign, deeds) {
   function onLetter(key) {
     letters += key.toLowerCase();
     const field = form.querySelector(`[data-code="${CSS.escape(letters)}"]`);
-    const begun = [...form.querySelectorAll("[data-code]")].some((one) => one.dataset.code.startsWith(letters));
     if (field) { leave(); go(field); }
-    else if (begun) say(`F2 ${letters}`);
+    // A slip in the first letter takes the second with it: it is not typed into a box.
+    else if (letters.length < LONGEST) say(`F2 ${letters}`);
     else leave(`No chord: F2 ${letters}`);
   }
 

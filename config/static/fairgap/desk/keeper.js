@@ -30,8 +30,9 @@ export class Keeper {
   }
 
   remember() {
-    const now = texts(this.form);
-    store.keep(this.ident, Object.fromEntries(this.open.map((name) => [name, now[name]])));
+    const now = texts(this.form), { open } = this;
+    this.form.dataset.open = open.length; // how many boxes the desk has not got
+    store.keep(this.ident, Object.fromEntries(open.map((name) => [name, now[name]])));
   }
 
   get wait() {
