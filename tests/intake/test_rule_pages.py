@@ -164,7 +164,7 @@ def test_the_page_costs_the_same_however_many_sets(
             by=percival,
             values={"fit_ask": f"0.9{number}1"} if number else {"route_ask": "7/16 in"},
         )
-    with django_assert_max_num_queries(9):
+    with django_assert_max_num_queries(10):
         manager.get(reverse("limits"))
 
 

@@ -12,8 +12,9 @@ from django.test import Client
 from django.urls import reverse
 
 from intake import selectors
+from intake.calling.services import record_call
 from intake.calling.show import next_open, open_lines
-from intake.models import BlindReading, CallRecord, Event, SheetVersion, Submission
+from intake.models import BlindReading, CallRecord, Event, Photo, SheetVersion, Submission
 from tests.intake.calling.given import (
     ROUTES,
     a_record,
@@ -64,8 +65,6 @@ def test_everything_that_fired_is_on_the_card(counter: Client) -> None:
 
 
 def test_photos_of_what_is_read_blind_are_put_aside(counter: Client) -> None:
-    from intake.models import Photo
-
     waiting = a_waiting()
     kept = {"width": 4, "height": 3, "content": b"x", "small": b"x"}
     for number, question in enumerate(("face_to_strut_aft", "flange_od")):
@@ -394,8 +393,6 @@ def test_another_answer_opens_what_was_released_over(counter: Client) -> None:
     waiting = a_waiting()
     quiet = {"said_by": "", "cause": "", "answers.face_to_strut_aft.text": ""}
     write(counter, waiting, outcome="overridden", note="the yard fits it", **quiet)
-    from intake.calling.services import record_call
-
     record_call(
         submission=waiting,
         sheet_number=2,
@@ -449,8 +446,6 @@ def test_what_nobody_changed_stays_unseen_when_overtaken(counter: Client, other:
     waiting = a_waiting()
     late = a_record(waiting)
     elsewhere = {"check": "", "answers.hub_length.text": "3"}
-    from intake.calling.services import record_call
-
     record_call(
         submission=waiting,
         sheet_number=1,
