@@ -51,7 +51,13 @@ def distance(one: str, other: str) -> int:
 
 
 def nearness(asked: str, word: str) -> int:
-    """How far what was typed is from a word or from its beginning: 0 where it begins with it."""
+    """How far what was typed is from a word or from its beginning: 0 where it begins with it.
+
+    >>> nearness("tra", "tarpley"), nearness("tarply", "tarpley"), nearness("tar", "tarpley")
+    (1, 1, 0)
+    """
     if word.startswith(asked):
         return 0
-    return min(distance(asked, word), distance(asked, word[: len(asked)]))
+    if len(word) <= len(asked) + 1:
+        return distance(asked, word)
+    return min(distance(asked, word[: len(asked) + more]) for more in (0, 1))

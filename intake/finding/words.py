@@ -102,7 +102,7 @@ def _of_people(submission: Submission) -> Iterator[str]:
 
 def _texts(submission: Submission) -> Iterator[str]:
     yield from (submission.contact_email, submission.contact_phone, submission.contact_role)
-    yield from (submission.job, submission.station)
+    yield from (submission.job, "" if submission.station == "single" else submission.station)
     if submission.customer:
         yield submission.customer.email
 

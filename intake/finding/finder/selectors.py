@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from django.db.models import Q
 
@@ -96,8 +97,11 @@ def _known_as(request: Submission, boat: Boat | None) -> object:
 
 def _far(text: str, found: Found) -> int:
     """Letters between what was typed and what she is called, over all words."""
-    own = words_of(f"{found.name} {found.boat_name} {found.last.reference} {found.last.job}")
-    return sum(min((nearness(word, mine) for mine in own), default=9) for word in words_of(text))
+    own = [word for word in words_of(f"{found.name} {found.boat_name}") if not word.isdigit()]
+    return sum(min((_near(word, mine) for mine in own), default=9) for word in words_of(text))
+
+
+_near = lru_cache(maxsize=20_000)(nearness)  # the same few names, again with every letter
 
 
 def _with_shafts(boats: Sequence[Found]) -> list[Found]:

@@ -9,6 +9,7 @@ from typing import Any
 from django.http import HttpRequest, HttpResponse, StreamingHttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import render
+from django.template.loader import render_to_string
 from django.utils import timezone
 from django.views.decorators.http import require_GET
 
@@ -16,7 +17,7 @@ from intake.access import needs
 from intake.domain.lifecycle import LABELS, Status
 from intake.finding.lists import selectors
 from intake.finding.lists.asked import CHANNELS, Asked, asked_for
-from intake.finding.words import NOBODY
+from intake.finding.words import NOBODY, RANKS
 from intake.insights import month_name, plain
 from intake.models import Submission
 from intake.selectors import months_back
@@ -55,6 +56,7 @@ def requests(request: HttpRequest) -> HttpResponse:
         "older": _turned(asked, "after", page.keys[-1:]) if page.has_more else "",
         "newer": _turned(asked, "before", page.keys[:1]) if not page.is_first else "",
         "most": CSV_MOST,
+        "marks": {word: render_to_string("_verdict.html", {"call": word}) for word in RANKS},
         "now": timezone.now(),
     }
     return render(request, "intake/finding/requests.html", context)
