@@ -175,7 +175,7 @@ def job_of(customer: Customer, job: str) -> Job:
         to_attr="current_sheets",
     )
     rows: QuerySet[Submission] = Submission.objects.filter(customer=customer, job=job)
-    ordered = rows.order_by("boat_key", "station", "pk").prefetch_related(current)
+    ordered = rows.order_by("boat_key", "station", "pk").prefetch_related(current)  # type: ignore[no-redef]
     return Job(list(ordered[:_MOST_OF_A_JOB]))
 
 

@@ -121,7 +121,7 @@ def _learn(known: Known, sheet: Sheet, reference: str) -> None:
         columns["email_key"] = email_key(told["email"])
     try:
         with transaction.atomic():
-            Customer.objects.filter(pk=known.customer).update(**columns)
+            Customer.objects.filter(pk=known.customer or 0).update(**columns)
     except IntegrityError:
         return  # another record has this number: the desk is shown both, and decides
     note_change(

@@ -11,7 +11,7 @@ from typing import Any
 
 from django.conf import settings
 from django.core.serializers.json import DjangoJSONEncoder
-from django.db.models import Q, QuerySet
+from django.db.models import Prefetch, Q, QuerySet
 from django.utils import timezone
 
 from intake.customers.models import Boat, Customer, Merge
@@ -21,7 +21,6 @@ from intake.domain.known_by import contact_keys
 from intake.hand_over.models import HandedDraft
 from intake.models import Submission
 from intake.photos.models import Photo
-from intake.records.models import ShaftFitted
 from intake.signals import customer_asked, orders_asked
 from staff.trail.selectors import changes_of
 
@@ -38,8 +37,10 @@ def submissions_of(customers: Iterable[Customer]) -> QuerySet[Submission]:
 
 def open_orders(submissions: Iterable[int]) -> list[str]:
     """References of accepted orders that are not finished, as whoever keeps them says."""
-    told = orders_asked.send(sender=Submission, submissions=list(submissions))
-    return sorted({reference for _, references in told for reference in references})
+    answers: list[tuple[Any, Any]] = orders_asked.send(
+        sender=Submission, submissions=list(submissions)
+    )
+    return sorted({reference for _, references in answers for reference in references})
 
 
 def drafts_of(customers: Iterable[Customer], submissions: Iterable[int]) -> list[int]:
@@ -76,20 +77,25 @@ def _keys_in(text: str) -> set[str]:
 def everything_kept(customer: Customer) -> tuple[dict[str, Any], dict[str, bytes]]:
     """What is kept about one customer as data, and files by their names."""
     people = family(customer)
-    submissions = list(submissions_of(people))
+    submissions = list(
+        submissions_of(people).prefetch_related(
+            *("sheets", "calls", "blind_readings", "events"), _photos()
+        )
+    )
     files: dict[str, bytes] = {}
     told: dict[str, Any] = {
         "customer": [_row(one, _CONTACT) for one in people],
-        "boats": [_boat(boat) for boat in Boat.objects.filter(customer__in=people).order_by("pk")],
+        "boats": _boats(people),
         "merges": _merges(people),
-        "changes": [_change(one) for person in people for one in changes_of("customer", person.pk)],
+        "changes": _changes(people),
         "requests": [_request(one) for one in submissions],
         "calls_begun": _drafts(people, submissions),
     }
     for photo in Photo.objects.filter(submission__in=submissions).order_by("pk"):
         files[f"photos/{photo.ident}.jpg"] = bytes(photo.content)
     keys = [one.pk for one in submissions]
-    for _, (name, rows, more) in customer_asked.send(sender=Customer, submissions=keys):
+    answers: list[tuple[Any, Any]] = customer_asked.send(sender=Customer, submissions=keys)
+    for _, (name, rows, more) in answers:
         told[name] = rows
         files.update(more)
     return told, files
@@ -111,6 +117,8 @@ _ASKED = (
     *("reference", "status", "verdict", "channel", "language", "received_at", "contact_name"),
     *("contact_phone", "contact_email", "contact_role", "boat_name", "station", "job", "needed_by"),
 )
+_BOAT = ("id", "name", "station", "made_at")
+_SHAFT = ("month", "length_nm", "diameter_nm", "alloy", "gap_nm", "misfit")
 _CALLED = (
     *("at", "check_id", "answer", "question_as_asked", "outcome", "said_by", "cause"),
     *("contributing", "note"),
@@ -121,13 +129,17 @@ def _row(row: Any, names: Iterable[str]) -> dict[str, Any]:
     return {name: getattr(row, name) for name in names}
 
 
-def _boat(boat: Boat) -> dict[str, Any]:
-    shafts = ShaftFitted.objects.filter(boat=boat)
-    lengths = ("month", "length_nm", "diameter_nm", "alloy", "gap_nm", "misfit")
-    return {
-        **_row(boat, ("id", "name", "station", "made_at")),
-        "shafts": [_row(shaft, lengths) for shaft in shafts],
-    }
+def _boats(people: list[Customer]) -> list[dict[str, Any]]:
+    boats = Boat.objects.filter(customer__in=people).order_by("pk").prefetch_related("fitted")
+    return [
+        {**_row(boat, _BOAT), "shafts": [_row(shaft, _SHAFT) for shaft in boat.fitted.all()]}
+        for boat in boats
+    ]
+
+
+def _photos() -> Prefetch[str, QuerySet[Photo], str]:
+    """What is told of each picture; the picture itself is a file beside it."""
+    return Prefetch("photos", queryset=Photo.objects.defer("content", "small"))
 
 
 def _merges(people: Iterable[Customer]) -> list[dict[str, Any]]:
@@ -136,8 +148,13 @@ def _merges(people: Iterable[Customer]) -> list[dict[str, Any]]:
     return [_row(one, ("kept", "gone", "why", "at", "undone_at")) for one in merges]
 
 
-def _change(change: Any) -> dict[str, Any]:
-    return _row(change, ("at", "why", "what"))
+def _changes(people: list[Customer]) -> list[dict[str, Any]]:
+    """Of each record, one statement: few were ever merged."""
+    return [
+        _row(change, ("at", "why", "what"))
+        for person in people
+        for change in changes_of("customer", person.pk)
+    ]
 
 
 def _request(submission: Submission) -> dict[str, Any]:
@@ -157,9 +174,7 @@ def _request(submission: Submission) -> dict[str, Any]:
             _row(event, ("at", "old_status", "new_status", "reason"))
             for event in submission.events.all()
         ],
-        "photos": [
-            _row(photo, ("ident", "question", "at")) for photo in submission.photos.defer("content")
-        ],
+        "photos": [_row(photo, ("ident", "question", "at")) for photo in submission.photos.all()],
     }
 
 

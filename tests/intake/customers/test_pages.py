@@ -290,7 +290,9 @@ def test_of_one_order_what_is_ready_waits_for_nothing(desk: Client) -> None:
             "old_length_face_to_thread": {"text": old, "method": "tape"},
         }
         assert received(boat=boat, job="PO 7741", **told).verdict == "release"
-    held = received(boat="Gull", job="PO 7741", face_to_strut_aft={"text": "42 1/8", "method": "rod"})
+    held = received(
+        boat="Gull", job="PO 7741", face_to_strut_aft={"text": "42 1/8", "method": "rod"}
+    )
     assert held.verdict == "ask"
     shown = page(desk, "job", held.customer.pk, job="PO 7741")
     job = shown.context["job"]
@@ -356,7 +358,9 @@ def test_a_boat_that_is_closed_is_no_batch() -> None:
 
 
 def test_everything_is_handed_out_as_one_file(desk: Client) -> None:
-    customer = received().customer
+    received()
+    supplied(station="port")
+    customer = received(boat="Otter").customer
     address = reverse("export-customer", args=[customer.pk])
     assert desk.post(address, {"why": ""}).status_code == 302
     handed = desk.post(address, {"why": "asked by letter"})

@@ -103,12 +103,16 @@ def all_that_is_stored() -> str:
 
 
 def test_everything_is_handed_out_as_it_was_typed(percival: User) -> None:
-    told, files = everything_kept(a_customer(percival))
+    customer = a_customer(percival)
+    other = supplied(phone=ODILE, email="o@example.net", boat="Otter").customer
+    merge_customers(keep=customer, gone=other, by=percival, why="they are one")
+    told, files = everything_kept(customer)
     packed = zipfile.ZipFile(io.BytesIO(as_zip(told, files)))
     kept = json.loads(packed.read("kept.json"))
-    assert [one["phone"] for one in kept["customer"]] == [WILMOT]
-    assert [one["name"] for one in kept["boats"]] == ["Biscuit Barrel"]
-    assert [len(one["sheets"]) for one in kept["requests"]] == [1, 2]
+    assert [one["phone"] for one in kept["customer"]] == [WILMOT, ODILE]
+    assert [one["name"] for one in kept["boats"]] == ["Biscuit Barrel", "Otter"]
+    assert [len(one["shafts"]) for one in kept["boats"]] == [1, 1]
+    assert [len(one["sheets"]) for one in kept["requests"]] == [1, 2, 1]
     first = kept["requests"][0]["sheets"][0]["body"]
     assert first["answers"]["ship_to"]["postcode"] == "ZX9 4QQ"
     assert kept["requests"][1]["calls"][0]["note"].startswith("Tarpley")
