@@ -17,6 +17,8 @@ env = environ.Env()
 
 DEBUG = env.bool("DEBUG", default=False)
 SECRET_KEY = env.str("SECRET_KEY", default="only-for-debugging" if DEBUG else environ.Env.NOTSET)
+# Earlier keys, while what they signed or made is still in use.
+SECRET_KEY_FALLBACKS = env.list("SECRET_KEY_FALLBACKS", default=[])
 ALLOWED_HOSTS = env.list("ALLOWED_HOSTS", default=["127.0.0.1", "localhost", "[::1]"])
 CSRF_TRUSTED_ORIGINS = env.list("CSRF_TRUSTED_ORIGINS", default=[])
 # How many reverse proxies stand in front of us; their X-Forwarded-For is believed, no more.
