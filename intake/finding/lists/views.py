@@ -29,11 +29,11 @@ HEADINGS = (
     *("received", "needed by", "last change by"),
 )
 SORT_WORDS = (
-    ("newest", "newest first"),
-    ("oldest", "oldest first"),
+    ("newest", "newest"),
+    ("oldest", "oldest"),
     ("needed", "needed soonest"),
-    ("waiting", "longest wait for a call"),
-    ("verdict", "verdict: stop, ask, release"),
+    ("waiting", "longest wait"),
+    ("verdict", "verdict"),
     ("boat", "boat"),
 )
 reader_required = needs("intake.view_submission")
