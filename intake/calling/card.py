@@ -42,6 +42,11 @@ class CallCard:
         return key_of(self.finding)[1] if self.finding else self.data.get("answer", "")[:40]
 
     @property
+    def is_named(self) -> bool:
+        """Whether a question is named; where nothing is open, there is none to name."""
+        return bool(self.check_id) or not self.open
+
+    @property
     def overtaken(self) -> bool:
         """Whether the sheet has changed since the page was opened."""
         number = self.data.get("sheet_number")

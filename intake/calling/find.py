@@ -28,7 +28,7 @@ def user_of(request: HttpRequest) -> User:
     return cast(User, request.user)
 
 
-def to_card(found: Submission, check: str, answer: str) -> HttpResponse:
+def to_card(found: Submission, check: str = "", answer: str = "") -> HttpResponse:
     """Go to the card of one question; to its first open one where none is named."""
     if not check:
         first = next_open(selectors.fresh_sheet(found), ("", ""))

@@ -30,7 +30,8 @@ def record_call(request: HttpRequest, reference: str) -> HttpResponse:
     """The card; POST writes the call down, and the next question comes at once."""
     found = find(reference)
     if request.method != "POST":
-        return show_card(request, found, card_for(found, request.GET))
+        card = card_for(found, request.GET)
+        return show_card(request, found, card) if card.is_named else to_card(found)
     if "take_over" in request.POST:
         return _take_over(request, found)
     card = card_for(found, request.POST)

@@ -64,6 +64,14 @@ def test_everything_that_fired_is_on_the_card(counter: Client) -> None:
     assert page.count("on this card") == 1
 
 
+def test_a_card_without_a_question_is_that_of_the_first_one(counter: Client) -> None:
+    waiting = a_waiting()
+    answer = counter.get(card_of(waiting))
+    assert answer["Location"] == card_of(waiting, *open_checks(waiting)[0])
+    settled = a_waiting("Settled", face_to_strut_aft={"text": "44 1/8", "method": "rod"})
+    assert "no longer open" in page_of(counter, card_of(settled))
+
+
 def test_photos_of_what_is_read_blind_are_put_aside(counter: Client) -> None:
     waiting = a_waiting()
     kept = {"width": 4, "height": 3, "content": b"x", "small": b"x"}

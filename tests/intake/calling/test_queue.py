@@ -14,7 +14,7 @@ from django.urls import reverse
 from intake.calling import services
 from intake.calling.selectors import LATE_MOST, late_count
 from intake.models import Submission
-from tests.intake.calling.given import a_record, a_waiting, card_of, page_of
+from tests.intake.calling.given import ROUTES, a_record, a_waiting, card_of, page_of
 from tests.intake.desk_given import a_person
 
 NOON = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
@@ -203,7 +203,7 @@ QUEUE_QUERIES = 8
 
 def test_text_of_customers_is_never_markup(counter: Client) -> None:
     waiting = a_waiting("<i>x", contact={"name": "<b>Bold</b>", "phone": "+1 202 555 0100"})
-    for address in (QUEUE, reverse("calls-made"), card_of(waiting)):
+    for address in (QUEUE, reverse("calls-made"), card_of(waiting, ROUTES)):
         shown = page_of(counter, address)
         assert "<b>Bold" not in shown
         assert "<i>x" not in shown
