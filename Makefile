@@ -83,6 +83,7 @@ lock: $(BIN)/uv  ## write the lock files anew (UPGRADE=1 takes newer versions)
 	$(LOCK) requirements/base.in -o requirements/base.txt
 	$(LOCK) requirements/dev.in -o requirements/dev.txt
 
-clean:  ## remove what the commands made: environment, caches, the local database
-	rm -rf $(VENV) var staticfiles .pytest_cache .mypy_cache .ruff_cache .hypothesis .import_linter_cache
+clean:  ## remove what the commands made: environment, caches, the local database; not its backups
+	test ! -d var || find var -mindepth 1 -maxdepth 1 ! -name backups -exec rm -rf {} +
+	rm -rf $(VENV) staticfiles .pytest_cache .mypy_cache .ruff_cache .hypothesis .import_linter_cache
 	find . -name __pycache__ -type d -prune -exec rm -rf {} +
