@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from django.contrib.auth.views import LogoutView
 from django.urls import path
 
 from staff import own
@@ -13,7 +12,7 @@ urlpatterns = [
     path("accounts/login/", doors.Login.as_view(), name="login"),
     # The admin's own door would not ask for the second factor.
     path("admin/login/", doors.Login.as_view()),
-    path("accounts/logout/", LogoutView.as_view(), name="logout"),
+    path("accounts/logout/", doors.Logout.as_view(), name="logout"),
     path("accounts/second/", doors.second, name="second"),
     path("accounts/unlock/", doors.unlock, name="unlock"),
     path("accounts/unlock/held/", doors.unlock_held, name="unlock-held"),

@@ -12,7 +12,7 @@ from django.contrib.auth import login as log_in
 from django.contrib.auth import logout as log_out
 from django.contrib.auth.forms import AuthenticationForm
 from django.contrib.auth.models import User
-from django.contrib.auth.views import LoginView
+from django.contrib.auth.views import LoginView, LogoutView
 from django.http import HttpRequest, HttpResponse, HttpResponseBase
 from django.shortcuts import redirect, render, resolve_url
 from django.urls import reverse
@@ -67,6 +67,15 @@ class Login(LoginView):
             return redirect("second")
         log_in(self.request, person)
         return redirect(then)
+
+
+class Logout(LogoutView):
+    """The end of a login. The browser forgets the pages it has seen, for whoever sits here next."""
+
+    def post(self, request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
+        answer = super().post(request, *args, **kwargs)
+        answer["Clear-Site-Data"] = '"cache"'
+        return answer
 
 
 @sensitive_post_parameters("code")

@@ -220,7 +220,8 @@ def test_nobody_ends_somebody_elses_login_here(maud: User, desk: Client) -> None
 
 
 def test_logging_out_ends_the_seat(maud: User, desk: Client) -> None:
-    desk.post("/accounts/logout/")
+    answer = desk.post("/accounts/logout/")
+    assert answer["Clear-Site-Data"] == '"cache"'
     assert Seat.objects.filter(ended_at=None).count() == 0
 
 
