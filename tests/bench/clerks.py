@@ -138,7 +138,7 @@ def the_site() -> Iterator[list[Clerk]]:
         port, folder = free_port(), Path(os.environ["FAIRGAP_BENCH_FOLDER"])
         command = [
             *(sys.executable, "-m", "gunicorn", "config.wsgi", f"--bind=127.0.0.1:{port}"),
-            *("--workers=2", "--threads=4"),
+            *("--workers=2", "--threads=4", "--keep-alive=75"),  # as a proxy in front holds them
         ]
         ours = {"DATABASE_URL": _database_url(), "DJANGO_SETTINGS_MODULE": "tests.bench.settings"}
         server = Server(command, log=folder / "site.log", cwd=ROOT, env=dict(os.environ) | ours)

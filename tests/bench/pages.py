@@ -72,8 +72,10 @@ class Shop:
     def close(self) -> None:
         """End it; its database goes with it."""
         assert self.process.stdin is not None
+        assert self.process.stdout is not None
         self.process.stdin.close()
         self.process.wait()
+        self.process.stdout.close()
 
 
 @contextmanager

@@ -40,8 +40,6 @@ def test_most_of_the_tape_is_read() -> None:
 
 def test_every_page_of_a_crowd_is_found_in_both_shops(tmp_path: Path) -> None:
     with pages.two_shops(tmp_path, 200, os.environ.get("DATABASE_URL", "")) as shops:
-        there = [words for words, _name, _asked in pages.PAGES if shops[0].addresses[words]]
-        assert "call-backs" in there
-        for words in there:
+        for words, _name, _asked in pages.PAGES:
             ratio = pages.page(1, shops=shops, words=words)
             assert 0 < ratio.low <= ratio.value <= ratio.high, words
