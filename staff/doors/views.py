@@ -157,7 +157,7 @@ def unlock_held(request: HttpRequest) -> HttpResponse:
     if found is None:
         return redirect(settings.LOGIN_REDIRECT_URL)
     if request.method != "POST":
-        shown = [(name, value) for name, value in found["pairs"] if value and _is_told(name)]
+        shown = [(_told(name), value) for name, value in found["pairs"] if value and _is_told(name)]
         return render(request, "registration/held.html", {"held": found, "shown": shown})
     held.drop(request)
     if "held-dropped" in request.POST:
@@ -170,6 +170,11 @@ def unlock_held(request: HttpRequest) -> HttpResponse:
 def _is_told(name: str) -> bool:
     """Whether a box means something to its reader."""
     return not name.endswith(("seen", "changed", "next", "based_on", "key"))
+
+
+def _told(name: str) -> str:
+    """A box's name as words: ``make-full_name`` is the full name."""
+    return name.rsplit("-", 1)[-1].replace("_", " ").replace(".", " ")
 
 
 @require_POST

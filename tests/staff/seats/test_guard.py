@@ -110,6 +110,7 @@ def test_what_was_sent_to_a_locked_desk_is_sent_again_after_it(desk: Client) -> 
     assert page.context["held"]["pairs"] == [
         ["make-name", "bronagh"], ["make-group", "machinist"], ["make-why", ""],
     ]  # fmt: skip
+    assert page.context["shown"] == [("name", "bronagh"), ("group", "machinist")]
     answer = desk.post("/accounts/unlock/held/", typed)
     assert (answer.status_code, answer["Location"]) == (307, "/staff/people/new/?from=here")
     assert desk.get("/accounts/unlock/held/")["Location"] == "/desk/"
