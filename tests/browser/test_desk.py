@@ -15,6 +15,7 @@ from intake.services import receive_submission
 from tests.browser.conftest import DESK, PHONE, OpenPage
 from tests.given import CLEAN
 from tests.intake.desk_given import a_person, stock_the_shelf
+from tests.intake.finding.given import indexed
 from tests.quotes.given import a_quoter
 
 SignedIn = Callable[[Any], list[dict[str, str]]]
@@ -219,6 +220,31 @@ def test_everything_is_read_back_by_a_chord(desk: Page, barrier_free: BarrierFre
     desk.emulate_media(media="screen")
     desk.keyboard.press("Escape")
     assert focused(desk) == "answers.hub_length.text"
+
+
+def test_who_called_before_is_found_by_keyboard(desk: Page) -> None:
+    (earlier,) = indexed(an_inch_out())
+    desk.keyboard.press("F2")
+    desk.keyboard.press("/")
+    desk.keyboard.type("thimb")
+    expect(desk.locator("#found")).to_contain_text("Thimble")
+    desk.keyboard.press("ArrowDown")
+    assert desk.evaluate("document.getElementById('found').contains(document.activeElement)")
+    desk.keyboard.press("ArrowDown")
+    assert desk.evaluate("document.activeElement.textContent").strip().endswith(earlier.reference)
+    desk.keyboard.press("Enter")
+    desk.wait_for_url(f"**/desk/{earlier.reference}/")
+
+
+def test_escape_leaves_the_finder(desk: Page) -> None:
+    indexed(an_inch_out())
+    desk.keyboard.press("F2")
+    desk.keyboard.press("/")
+    desk.keyboard.type("thimb")
+    expect(desk.locator("#found")).to_contain_text("Thimble")
+    desk.keyboard.press("Escape")
+    expect(desk.locator("#found")).to_be_empty()
+    assert focused(desk) == "contact.phone"
 
 
 def test_who_may_not_quote_is_told_so_in_the_prices_place(desk: Page) -> None:

@@ -71,6 +71,13 @@ def test_what_the_other_types_arrives_and_is_marked(pair: Pair) -> None:
     expect(his.locator("#call-here")).to_contain_text("maud")
 
 
+def test_it_arrives_also_where_nobody_types(pair: Pair) -> None:
+    hers, his = pair
+    chord(hers, "hu", "2 15/16")
+    kept(hers)
+    expect(his.locator("[name='answers.hub_length.text']")).to_have_value("2 15/16", timeout=9_000)
+
+
 def test_two_texts_for_one_box_stand_under_it(pair: Pair, barrier_free: BarrierFree) -> None:
     shown = a_difference(pair)
     expect(shown).to_contain_text("maud typed 7/8 at")

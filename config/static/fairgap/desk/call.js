@@ -15,6 +15,7 @@ import { post } from "./wire.js";
 
 const form = document.querySelector("[data-desk]");
 const byId = (id) => document.getElementById(id);
+const NOT_KEPT = "not kept";
 let pricing = null; // the question for the price that is under way
 
 if (form) start();
@@ -46,7 +47,8 @@ function start() {
     const { conflict: name, theirs, by, at } = told.dataset;
     both.differ({ name, theirs, by, at });
   }
-  offerLeftOver(form, keeper, byId("call-trouble"), () => keeper.touch());
+  offerLeftOver(form, keeper, byId("call-left"), () => keeper.touch());
+  if ("kept" in form.dataset) keeper.watch(true);
   drawPrice();
 
   function goToAsked() {
@@ -57,19 +59,23 @@ function start() {
 
   function hear(event, facts) {
     if (event === "failed") {
-      byId("call-kept").textContent = "not kept";
+      byId("call-kept").textContent = NOT_KEPT;
       trouble(form, facts.came);
       return;
     }
     well();
-    byId("call-kept").textContent = `kept ${facts.at}`;
+    const place = byId("call-kept");
+    if (facts.changed || place.textContent === NOT_KEPT) place.textContent = `kept ${facts.at}`;
     byId("call-here").textContent = facts.here?.length ? `Also here: ${facts.here.join(", ")}` : "";
     byId("call-here").dataset.here = `draft ${keeper.ident}`;
     if (form.dataset.draft && location.pathname !== form.dataset.draft) history.replaceState(null, "", form.dataset.draft);
     both.hear(facts);
     if (facts.html !== undefined) draw(form, facts.html);
     if (facts.closed) savedElsewhere(facts.closed);
-    else drawPrice();
+    else {
+      if (facts.changed) drawPrice();
+      keeper.watch(Boolean(facts.here?.length));
+    }
   }
 
   function savedElsewhere(reference) {
@@ -89,7 +95,7 @@ function start() {
   async function save() {
     if (saving.now || both.goToFirst()) return;
     again(true);
-    const isKept = await keeper.send();
+    const isKept = await keeper.send({ always: true });
     if (isKept && !keeper.closed && !both.goToFirst()) form.submit();
     else again();
   }

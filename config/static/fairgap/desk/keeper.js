@@ -5,11 +5,12 @@ import * as store from "./store.js";
 import { freshToken, post } from "./wire.js";
 
 const PAUSE = 250, SOONEST = 1000, LATEST = 30_000;
+const LOOK = 15_000, LOOK_TOGETHER = 4000; // how often what others typed is asked for
 
 export class Keeper {
   /** `told(event, facts)` hears "kept", "failed" and "waiting". */
   constructor(form, told) {
-    Object.assign(this, { form, told, held: new Set(), sending: null, again: false, tries: 0, nth: 0 });
+    Object.assign(this, { form, told, held: new Set(), loop: null, again: false, tries: 0, nth: 0 });
     this.ident = form.dataset.ident;
     this.revision = Number(form.elements.seen.value) || 0;
     this.known = texts(form); // what the desk has, as far as this page knows
@@ -20,6 +21,15 @@ export class Keeper {
   get open() {
     const now = texts(this.form);
     return Object.keys(now).filter((name) => now[name] !== this.known[name]);
+  }
+
+  /** Ask now and then for what others typed; more often while somebody is here. */
+  watch(isTogether) {
+    clearTimeout(this.watching);
+    this.watching = setTimeout(() => {
+      if (document.visibilityState === "hidden" || this.closed) this.watch(isTogether);
+      else this.send({ always: true, headers: { "X-Background": "1" } });
+    }, isTogether ? LOOK_TOGETHER : LOOK);
   }
 
   /** Something was typed. */
@@ -40,28 +50,28 @@ export class Keeper {
   }
 
   /** Send now what is open; resolves to whether the desk has everything that may be sent. */
-  async send(options = {}) {
+  send(options = {}) {
     clearTimeout(this.timer);
-    if (this.sending) {
-      this.again = true;
-      await this.sending;
-      return this.tries === 0;
-    }
-    do {
+    if (this.loop) this.again = true; // one message at a time: this one follows
+    else this.loop = this.run(options).finally(() => { this.loop = null; });
+    return this.loop;
+  }
+
+  async run(options) {
+    for (let next = options; next; next = this.again && !this.tries && !this.closed ? {} : null) {
       this.again = false;
-      this.sending = this.once(options);
-      await this.sending;
-      this.sending = null;
-    } while (this.again && !this.tries && !this.closed);
+      await this.once(next);
+    }
     if (this.tries && !this.closed) this.timer = setTimeout(() => this.send(), this.wait);
     return this.tries === 0;
   }
 
+  /** One message; `always` also where nothing changed. What failed is tried even then. */
   async once({ always = false, ...options } = {}) {
     if (!this.form.dataset.keep || this.closed) return;
     const sent = texts(this.form);
     const changed = this.open.filter((name) => !this.held.has(name));
-    if (!changed.length && !always) return;
+    if (!changed.length && !always && !this.tries) return;
     const more = { seen: this.revision, changed: changed.join(" "), page: this.form.elements.page.value, nth: ++this.nth };
     let { came, answer } = await post(this.form.dataset.keep, asForm(this.form, sent, more), options);
     if (came === "login" && await this.renewToken()) {
@@ -76,7 +86,8 @@ export class Keeper {
     }
     this.tries = 0;
     this.acknowledge(sent, changed, facts);
-    this.told("kept", { ...facts, html: await answer.text() });
+    const isNew = changed.length || Object.keys(facts.boxes ?? {}).length;
+    this.told("kept", { ...facts, changed: Boolean(isNew), html: await answer.text() });
   }
 
   acknowledge(sent, changed, facts) {
