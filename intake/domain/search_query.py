@@ -80,7 +80,8 @@ def _as_word(piece: str) -> Iterator[Way]:
     found = words.words_of(piece)
     if not found:
         return
-    yield tuple(_begun("w", word) for word in found)
+    # Only the last is still being typed. What stands before it may be on every request, like FG.
+    yield (*(Term(f"w{word}") for word in found[:-1]), _begun("w", found[-1]))
     if len(found) > 1:
         yield (_begun("w", words.squashed(piece)),)
 

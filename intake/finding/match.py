@@ -11,6 +11,14 @@ _SQLITE = """SELECT rowid FROM intake_requestwords WHERE intake_requestwords MAT
     {order} LIMIT %s"""
 _POSTGRESQL = """SELECT submission_id FROM intake_requestline WHERE lexemes @@ %s::tsquery{beyond}
     {order} LIMIT %s"""
+# A word that is on every other request is met among the next few, whatever the rest holds.
+_NEAREST = """SELECT submission_id FROM (
+    SELECT submission_id, lexemes FROM intake_requestline{beyond} {order} LIMIT 400) AS nearest
+    WHERE lexemes @@ %s::tsquery {order} LIMIT %s"""
+_ANY = "SELECT intake_lines_with(%s::tsquery, %s)"
+# So many are looked up by their words and sorted here; where there are more, PostgreSQL walks from
+# the newest on and meets one soon.
+_SORTED_HERE = 3000
 
 
 def matching(
@@ -22,13 +30,44 @@ def matching(
     """
     if not query:
         return []
-    key = "rowid" if connection.vendor == "sqlite" else "submission_id"
+    if connection.vendor == "sqlite":
+        return _in_order(_SQLITE, "rowid", query, limit, beyond, newest)
+    if newest is None:
+        return _keys(_ANY, [said(query), limit])
+    keys = _nearest(query, limit, beyond, newest)
+    if len(keys) == limit:
+        return keys
+    keys = _keys(_ANY, [said(query), _SORTED_HERE])
+    if len(keys) == _SORTED_HERE:
+        return _in_order(_POSTGRESQL, "submission_id", query, limit, beyond, newest)
+    keys.sort(reverse=newest)
+    if beyond is not None:
+        keys = [key for key in keys if (key < beyond if newest else key > beyond)]
+    return keys[:limit]
+
+
+def _nearest(query: Query, limit: int, beyond: int | None, newest: bool) -> list[int]:
+    order = f"ORDER BY submission_id{' DESC' if newest else ''}"
+    after = f" WHERE submission_id {'<' if newest else '>'} %s" if beyond is not None else ""
+    told: list[str | int] = [*([] if beyond is None else [beyond]), said(query), limit]
+    return _keys(_NEAREST.format(beyond=after, order=order), told)
+
+
+def _in_order(
+    statement: str,
+    key: str,
+    query: Query,
+    limit: int,
+    beyond: int | None,
+    newest: bool | None,
+) -> list[int]:
     order = {True: f"ORDER BY {key} DESC", False: f"ORDER BY {key}", None: ""}[newest]
     after = f" AND {key} {'<' if newest else '>'} %s" if beyond is not None else ""
-    statement = (_SQLITE if connection.vendor == "sqlite" else _POSTGRESQL).format(
-        beyond=after, order=order
-    )
     told: list[str | int] = [said(query), *([] if beyond is None else [beyond]), limit]
+    return _keys(statement.format(beyond=after, order=order), told)
+
+
+def _keys(statement: str, told: list[str | int]) -> list[int]:
     with connection.cursor() as cursor:
         cursor.execute(statement, told)
         return [key for (key,) in cursor.fetchall()]

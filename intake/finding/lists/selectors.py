@@ -83,17 +83,15 @@ def _walk(asked: Asked, start: int | None, *, back: bool, limit: int) -> tuple[l
     newest = asked.sort.newest_first != back
     if asked.text and not asked.words:  # signs alone: nobody is found by them
         return [], False
+    if asked.words and not asked.sort.column:
+        return matching(asked.query, limit=limit, beyond=start, newest=newest), False
     lines = _filtered(asked)
     if asked.words or len(asked.filters) > 1 or (asked.filters and asked.sort.column):
         few = matching(asked.query, limit=FEW + 1, newest=None)
         if len(few) <= FEW:
             lines = RequestLine.objects.filter(pk__in=few)
         elif asked.words:
-            bare = asked.sort.column != ""
-            found = matching(
-                asked.query, limit=limit, beyond=start, newest=(not back) if bare else newest
-            )
-            return found, bare
+            return matching(asked.query, limit=limit, beyond=start, newest=not back), True
     if asked.sort.column:
         return _by_column(lines, asked.sort.column, start, newest, back, limit), False
     if not asked.query:  # all of them: also those that came this very moment
