@@ -48,19 +48,19 @@ class RequestLine(models.Model):
         indexes = [
             models.Index(fields=["status", "-submission"], name="line_by_status"),
             models.Index(fields=["status", "needed", "-submission"], name="line_by_status_need"),
-            models.Index(fields=["status", "waiting", "-submission"], name="line_by_status_wait"),
+            models.Index(fields=["status", "waiting", "submission"], name="line_by_status_wait"),
             models.Index(fields=["status", "rank", "-submission"], name="line_by_status_verdict"),
             models.Index(fields=["status", "boat", "-submission"], name="line_by_status_boat"),
             models.Index(fields=["month", "-submission"], name="line_by_month"),
             models.Index(fields=["month", "needed", "-submission"], name="line_by_month_need"),
-            models.Index(fields=["month", "waiting", "-submission"], name="line_by_month_wait"),
+            models.Index(fields=["month", "waiting", "submission"], name="line_by_month_wait"),
             models.Index(fields=["month", "rank", "-submission"], name="line_by_month_verdict"),
             models.Index(fields=["month", "boat", "-submission"], name="line_by_month_boat"),
             models.Index(fields=["channel", "-submission"], name="line_by_channel"),
             models.Index(fields=["last_by", "-submission"], name="line_by_person"),
             models.Index(fields=["rank", "-submission"], name="line_by_verdict"),
             models.Index(fields=["needed", "-submission"], name="line_by_need"),
-            models.Index(fields=["waiting", "-submission"], name="line_by_wait"),
+            models.Index(fields=["waiting", "submission"], name="line_by_wait"),
             models.Index(fields=["boat", "-submission"], name="line_by_boat"),
         ]
 
