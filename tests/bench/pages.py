@@ -12,7 +12,7 @@ import os
 import subprocess
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
@@ -73,7 +73,8 @@ class Shop:
         """End it; its database goes with it."""
         assert self.process.stdin is not None
         assert self.process.stdout is not None
-        self.process.stdin.close()
+        with suppress(BrokenPipeError):  # it ended by itself, and has said why
+            self.process.stdin.close()
         self.process.wait()
         self.process.stdout.close()
 
