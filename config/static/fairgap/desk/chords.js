@@ -29,7 +29,7 @@ export function chords(form, sign, deeds) {
   function start() {
     active = true;
     letters = "";
-    say("F2: two letters, or / find  . save  ' read back  ? keys. Escape leaves.");
+    say("F2: two letters, or one of / . ' ?");
   }
   function go(field) {
     const from = page.activeElement;
