@@ -193,7 +193,7 @@ def test_a_sheet_counts_once_under_its_last_cause(percival: User) -> None:
     assert selectors.cause_counts() == {}, "not decided yet"
     called(asked, percival, "R-WHOLE", answers={"face_to_strut_aft": {"text": "42"}})
     called(asked, percival, "D-FWD")
-    intake.receive_submission(body=a_body(boat="Otter"))
+    intake.receive_submission(body=a_body(phone="+1 202 555 0177"))
     assert selectors.cause_counts() == {"D-FWD": 1, "OK": 1}
 
 
@@ -260,7 +260,7 @@ def test_nothing_new_is_not_taken_over_twice(percival: User) -> None:
 
 
 def test_counting_costs_two_queries(percival: User, django_assert_num_queries: Any) -> None:
-    for boat in ("Otter", "Heron", "Vole"):
-        called(intake.receive_submission(body=a_body(boat=boat, **SHORT)), percival, "D-FWD")
+    for phone in ("+1 202 555 0101", "+1 202 555 0102", "+1 202 555 0103"):
+        called(intake.receive_submission(body=a_body(phone=phone, **SHORT)), percival, "D-FWD")
     with django_assert_num_queries(2):
         assert selectors.cause_counts() == {"D-FWD": 3}

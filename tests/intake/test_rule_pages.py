@@ -141,7 +141,7 @@ def test_the_desk_takes_over_what_it_has_recorded(manager: Client) -> None:
         cause="D-FWD",
         answers=PUT_RIGHT,
     )
-    intake.receive_submission(body=a_body(boat="Otter"))
+    intake.receive_submission(body=a_body(phone="+1 202 555 0177"))
     page = text_of(manager.get(reverse("limits")))
     assert "Take over what the desk has recorded: 1 cause in 2 sheets" in page
     boxes = {"based_on": selectors.current_limits().name}

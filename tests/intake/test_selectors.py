@@ -54,7 +54,7 @@ def test_references_and_links_cannot_be_guessed_or_misheard() -> None:
 @pytest.mark.django_db
 def test_the_longest_wait_comes_first() -> None:
     first, last = waiting("Otter", days=3), waiting("Heron", days=1)
-    services.receive_submission(body=a_body(boat="Smew"))  # nothing to ask
+    services.receive_submission(body=a_body(phone="+1 202 555 0177"))  # no question
     assert list(selectors.call_queue()) == [first, last]
     assert selectors.calls_waiting() == 2
 

@@ -43,7 +43,8 @@ def test_it_is_asked_a_week_and_a_month_after_it_left() -> None:
 
 def test_nobody_is_asked_before(client: Client) -> None:
     assert asked_now(a_quote()) == 0
-    quote = an_accepted(days_ago=1, boat_name_and_station="Thimble")
+    somebody = {"contact": {"name": "Odile Marsh", "phone": "+1 202 555 0177"}}
+    quote = an_accepted(days_ago=1, top=somebody)
     said = page_of(client, quote)
     assert "Did it fit?" not in said
     assert "It should leave us about" in said

@@ -71,7 +71,8 @@ class TestIssue:
         assert Quote.objects.count() == QuoteDocument.objects.count() == 1
 
     def test_numbers_count_up(self) -> None:
-        first, second = a_quote(), a_quote(boat_name_and_station={"name": "Thimble"})
+        somebody = {"contact": {"name": "Odile Marsh", "phone": "+1 202 555 0177"}}
+        first, second = a_quote(), a_quote(top=somebody)
         assert int(second.number[-6:]) == int(first.number[-6:]) + 1
 
     def test_a_question_that_is_open_holds_the_quote(self, do_jobs: Callable[[], int]) -> None:
