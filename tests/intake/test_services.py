@@ -12,8 +12,8 @@ from django.contrib.auth.models import Permission, User
 from django.db import connection
 
 from intake import selectors, services
-from intake.calling.services import record_call
 from intake.calling.reading import CallErrors
+from intake.calling.services import record_call
 from intake.domain.lifecycle import MoveError, Status
 from intake.domain.sheet import SheetErrors
 from intake.models import CallRecord, Event, FindingRecord, Job, SheetVersion, Submission
