@@ -7,7 +7,6 @@ Only services write these rows, only selectors read them.
 from __future__ import annotations
 
 from typing import Any
-from uuid import uuid4
 
 from django.conf import settings
 from django.db import models
@@ -15,9 +14,11 @@ from django.db.models import Q
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
+from intake.calling.models import OUTCOMES as OUTCOMES
 from intake.calling.models import BlindReading as BlindReading  # Django looks for models here
 from intake.calling.models import CallAlarm as CallAlarm
 from intake.calling.models import CallClaim as CallClaim
+from intake.calling.models import CallRecord as CallRecord
 from intake.customers.models import Boat as Boat
 from intake.customers.models import Customer as Customer
 from intake.customers.models import Merge as Merge
@@ -27,19 +28,12 @@ from intake.domain.lifecycle import LABELS, Status
 from intake.fields import KeptJSON
 from intake.finding.models import RequestLine as RequestLine
 from intake.hand_over.models import HandedDraft as HandedDraft
+from intake.limit_sets.models import LimitSet as LimitSet
 from intake.photos.models import Photo as Photo
 from intake.records.models import ShaftFitted as ShaftFitted
 
 SEVERITIES = [("stop", _("stop")), ("ask", _("ask")), ("note", _("note"))]
 VERDICTS = [("release", _("release")), ("ask", _("ask")), ("stop", _("stop"))]
-OUTCOMES = [
-    ("corrected", _("corrected")),
-    ("confirmed", _("confirmed as it stands")),
-    ("cannot_measure", _("cannot be measured")),
-    ("not_reached", _("not reached")),
-    ("withdrawn", _("withdrawn")),
-    ("overridden", _("released over it")),
-]
 
 
 class Submission(models.Model):
@@ -221,40 +215,6 @@ class FindingRecord(models.Model):
         return f"{self.check_id} ({self.severity})"
 
 
-class CallRecord(models.Model):
-    """A question put to a person, what came of it, and why the number had been wrong."""
-
-    submission = models.ForeignKey(Submission, models.CASCADE, related_name="calls")
-    sheet = models.ForeignKey(SheetVersion, models.CASCADE, related_name="calls")
-    check_id = models.CharField(max_length=40)
-    answer = models.CharField(max_length=40, blank=True)
-    question_as_asked = models.TextField(blank=True)
-    outcome = models.CharField(max_length=14, choices=OUTCOMES)
-    said_by = models.CharField(max_length=200, blank=True)
-    cause = models.CharField(max_length=16, blank=True)
-    contributing = models.JSONField(default=list, blank=True)
-    note = models.TextField(blank=True)
-    again_at = models.DateTimeField(null=True, blank=True)  # nobody was reached: try again then
-    fingerprint = models.CharField(max_length=64, blank=True)
-    month = models.CharField(max_length=7)
-    channel = models.CharField(max_length=5)
-    by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, models.PROTECT, null=True, related_name="+", db_index=False
-    )
-    at = models.DateTimeField(default=timezone.now)
-
-    class Meta:
-        ordering = ["at", "pk"]
-        indexes = [
-            models.Index(fields=["month", "cause", "channel"], name="call_by_cause"),
-            models.Index(fields=["at"], name="call_by_time"),
-            models.Index(fields=["by", "at"], name="call_by_person"),
-        ]
-
-    def __str__(self) -> str:
-        return f"{self.check_id}: {self.outcome}"
-
-
 class Event(models.Model):
     """One change of status, written with it."""
 
@@ -277,35 +237,6 @@ class Event(models.Model):
 
     def __str__(self) -> str:
         return f"{self.old_status} -> {self.new_status}"
-
-
-class LimitSet(models.Model):
-    """The limits the checks go by from one day on. Never edited: a change is a new row.
-
-    ``values`` holds only what differs from the defaults in the code, as exact text.
-    """
-
-    number = models.PositiveIntegerField()
-    name = models.CharField(max_length=20)
-    reason = models.CharField(max_length=400)
-    adopted_by = models.ForeignKey(
-        settings.AUTH_USER_MODEL, models.PROTECT, related_name="+", db_index=False
-    )
-    adopted_at = models.DateTimeField(default=timezone.now)
-    values = KeptJSON(default=dict)
-    cause_counts = KeptJSON(default=dict)
-    # What a cache goes by: a number alone comes twice when a transaction is rolled back.
-    stamp = models.UUIDField(default=uuid4)
-
-    class Meta:
-        ordering = ["-number"]  # newest first
-        constraints = [
-            models.UniqueConstraint(fields=["number"], name="one_limit_set_of_each_number"),
-            models.UniqueConstraint(fields=["name"], name="one_limit_set_of_each_name"),
-        ]
-
-    def __str__(self) -> str:
-        return self.name
 
 
 class Job(models.Model):

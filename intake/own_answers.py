@@ -28,7 +28,8 @@ from intake.short_path import CANNOT, BoxPlan, Plan, Words, length_plan
 
 FOR_A_PERSON = frozenset({
     "method-impossible", "whole-inch-heaping", "example-copycat", "repeated-number",
-    "repeat-history", "prior-misfit", "duplicate", "yard-copy-paste", "impossible-combo", "stock-length",
+    "repeat-history", "prior-misfit", "duplicate", "yard-copy-paste", "impossible-combo",
+    "stock-length",
     "twin-symmetry", "twin-rotation", "side-swapped", "diameter-downsize",
     "dia-changed-vs-history", "afloat-vs-strut", "fit-and-face-without-parts", "order-of-lengths",
     "barrel-difference", "implied-tail", "strut-moved", "torque-margin", "pieces-sum",
