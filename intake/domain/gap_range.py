@@ -58,23 +58,35 @@ def _moved(gap: str, by_mm: float) -> Length:
 def _narrowest(chances: Sequence[Chance]) -> tuple[float, float]:
     left_out = 1.0 - NINETEEN_IN_TWENTY
     tails = [left_out * (step + 0.5) / _STARTS for step in range(_STARTS)]
+    outcomes = _Outcomes(chances)
     ranges = [
-        (_quantile(chances, tail), _quantile(chances, tail + NINETEEN_IN_TWENTY)) for tail in tails
+        (outcomes.quantile(tail), outcomes.quantile(tail + NINETEEN_IN_TWENTY)) for tail in tails
     ]
     return min(ranges, key=lambda ends: ends[1] - ends[0])
 
 
-def _quantile(chances: Sequence[Chance], share: float) -> float:
-    """Where that share of the outcomes lies below, in mm from the predicted gap, to 0.02 mm."""
-    low = min(one.mean_mm - 6 * one.sd_mm for one in chances)
-    high = max(one.mean_mm + 6 * one.sd_mm for one in chances)
-    total = sum(one.probability for one in chances)
-    while high - low > _NEAR_MM:
-        middle = (low + high) / 2
-        below = sum(_below(one, middle) for one in chances) / total
-        low, high = (middle, high) if below < share else (low, middle)
-    return (low + high) / 2
+class _Outcomes:
+    """Everything that may come out. The searches meet on the same places, each weighed once."""
 
+    def __init__(self, chances: Sequence[Chance]) -> None:
+        self.low = min(one.mean_mm - 6 * one.sd_mm for one in chances)
+        self.high = max(one.mean_mm + 6 * one.sd_mm for one in chances)
+        self.total = sum(one.probability for one in chances)
+        self.shapes = [(one.probability * 0.5, one.mean_mm, one.sd_mm * _SQRT2) for one in chances]
+        self.known: dict[float, float] = {}
 
-def _below(one: Chance, at_mm: float) -> float:
-    return one.probability * 0.5 * (1 + math.erf((at_mm - one.mean_mm) / (one.sd_mm * _SQRT2)))
+    def quantile(self, share: float) -> float:
+        """Where that share of the outcomes lies below, in mm from the predicted gap, to 0.02 mm."""
+        low, high, known = self.low, self.high, self.known
+        while high - low > _NEAR_MM:
+            middle = (low + high) / 2
+            below = known.get(middle)
+            if below is None:
+                below = known[middle] = self._below(middle)
+            low, high = (middle, high) if below < share else (low, middle)
+        return (low + high) / 2
+
+    def _below(self, at_mm: float) -> float:
+        erf = math.erf
+        below = [half * (1 + erf((at_mm - mean) / wide)) for half, mean, wide in self.shapes]
+        return sum(below) / self.total
