@@ -49,7 +49,8 @@ def test_the_submission_page_and_the_call_card_name_them_too(counter: Client) ->
     card = counter.get(
         reverse("record-call", args=[stored.reference]), {"check": "route-boat-vs-old"}
     )
-    assert LIKELY in text_of(card)
+    beside = text_of(card).partition("What it may be, and what to listen for")[2]
+    assert LIKELY.removeprefix("Most likely: ") in beside
     assert "do not read these out" in text_of(card)
     assert "43 5/8" not in text_of(card)
 

@@ -342,7 +342,7 @@ def test_staff_see_photos_beside_the_sheet_and_beside_the_call(client: Client) -
     client.force_login(a_person(), backend="django.contrib.auth.backends.ModelBackend")
     at = [submission.reference, photo.ident]
     for name in ("submission", "record-call"):
-        page = client.get(reverse(name, args=[submission.reference])).content.decode()
+        page = client.get(reverse(name, args=[submission.reference]), follow=True).content.decode()
         assert f'href="{reverse("staff-photo", args=at)}"' in page
         assert f'src="{reverse("staff-photo-small", args=at)}"' in page
         assert "Photo 1: Flange bolts" in page
