@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import copy
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
@@ -77,14 +76,13 @@ def judge(body: Mapping[str, Any]) -> Judged:
     good, sheet, errors = readable(body)
     if sheet is None or not good["answers"]:
         return Judged(None, _read_back(None, errors), errors)
-    shown = Shown(services.dry_check(body=good).as_record())
+    shown = Shown(services.dry_judge(sheet).as_record())
     return Judged(shown, _read_back(sheet, errors), errors, frozenset(sheet.states))
 
 
 def readable(body: Mapping[str, Any]) -> tuple[dict[str, Any], Sheet | None, dict[str, list[str]]]:
     """The part of the body that reads, its sheet, and why the rest does not."""
-    good: dict[str, Any] = copy.deepcopy(dict(body))
-    good.setdefault("answers", {})
+    good: dict[str, Any] = {**body, "answers": dict(body.get("answers", {}))}
     # A name or a number still being typed is no matter of the checks.
     said: dict[str, list[str]] = {}
     for _try in range(_TRIES):
@@ -102,7 +100,7 @@ def _set_aside(body: dict[str, Any], path: list[str]) -> None:
     if path[0] == "answers" and len(path) > 1:
         body["answers"].pop(path[1], None)
     elif path[0] == "contact" and len(path) > 1:
-        body.get("contact", {}).pop(path[1], None)
+        body["contact"] = {n: told for n, told in body.get("contact", {}).items() if n != path[1]}
     elif path[0] == "wants":
         body["wants"] = ["shaft"]  # nothing is ticked yet; the length is always of use
     else:
@@ -111,7 +109,9 @@ def _set_aside(body: dict[str, Any], path: list[str]) -> None:
 
 def _read_back(sheet: Sheet | None, errors: Mapping[str, list[str]]) -> tuple[ReadBack, ...]:
     """One line for each field of the page that says something, in the order of the page."""
-    slugs = [slug for _key, _title, told in CALL_ORDER for slug in told]
+    said = {key.split(".")[1] for key in errors if "." in key}
+    said |= {*sheet.readings, *sheet.states} if sheet else set()
+    slugs = [slug for _key, _title, told in CALL_ORDER for slug in told if slug in said]
     lines = [_line(slug, sheet, errors) for slug in slugs]
     return tuple(line for line in lines if line.value or line.cannot or line.errors)
 

@@ -8,6 +8,7 @@ tape language itself, so nothing is taken from it.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cache
 from typing import Any
 
 from intake.domain.questions import QUESTIONS
@@ -64,10 +65,11 @@ def split_way(slug: str, text: str) -> tuple[str, str]:
     return text, ""
 
 
-def _forms_of(slug: str) -> list[tuple[str, str]]:
+@cache
+def _forms_of(slug: str) -> tuple[tuple[str, str], ...]:
     """Every form of the question's ways, the longest first: "short tape" is not "tape"."""
     forms = [(form, way) for way in ways_of(slug) for form in FORMS[way]]
-    return sorted(forms, key=lambda pair: -len(pair[0]))
+    return tuple(sorted(forms, key=lambda pair: -len(pair[0])))
 
 
 def _without_lead(number: str) -> str:

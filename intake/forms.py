@@ -36,7 +36,8 @@ def body_from_post(post: QueryDict, channel: str = "form") -> dict[str, Any]:
 
 def _answers(post: QueryDict) -> dict[str, Any]:
     """Every question with something in its boxes."""
-    told = {slug: _answer(post, slug) for slug in QUESTIONS}
+    sent = {name.split(".")[1] for name in post if name.startswith("answers.")}
+    told = {slug: _answer(post, slug) for slug in QUESTIONS if slug in sent}
     return {slug: answer for slug, answer in told.items() if answer}
 
 

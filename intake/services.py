@@ -36,6 +36,7 @@ __all__ = [
     "close",
     "correct_sheet",
     "dry_check",
+    "dry_judge",
     "hold",
     "judge_again",
     "move",
@@ -139,7 +140,11 @@ def dry_check(*, body: Body) -> Verdict:
 
     The other side of a pair may travel along: it is a fact, and is not judged itself.
     """
-    sheet, sister = read_pair(body)
+    return dry_judge(*read_pair(body))
+
+
+def dry_judge(sheet: Sheet, sister: Sheet | None = None) -> Verdict:
+    """The same for what is read already."""
     side = sister.station if sister else ""
     beside = History(sister=sister, sister_station=side, today=timezone.localdate())
     return evaluate(sheet, stock(), beside, current_limits())

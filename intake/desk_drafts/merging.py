@@ -7,7 +7,6 @@ last, ``refused`` what was typed against somebody else's text and not stored.
 
 from __future__ import annotations
 
-import copy
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -77,7 +76,7 @@ def merge(
     ``drawn(name, text)``: what a page can show of a kept text; a page that sends that back has
     changed nothing.
     """
-    boxes, stored, conflicts, noted = copy.deepcopy(kept), [], [], False
+    boxes, stored, conflicts, noted = dict(kept), [], [], False
     names = set(sent.texts) | sent.changed if sent.whole else sent.changed
     for name in sorted(names):
         mine, box = sent.texts.get(name, ""), boxes.get(name)
@@ -87,7 +86,8 @@ def merge(
             stored.append(name)
         elif verdict == "refuse" and box is not None:
             conflicts.append(Conflict(name, mine, box["text"], box["by"], box["at"]))
-            noted |= _note_refused(box, mine, sent)
+            boxes[name] = _refused(box, mine, sent)
+            noted |= boxes[name] is not box
     return Merged(boxes, tuple(stored), tuple(conflicts), noted)
 
 
@@ -136,11 +136,10 @@ def _changed(box: Box | None, mine: str, sent: Sent, revision: int) -> Box:
 _NOTHING = {"text": "", "revision": 0, "by": "", "at": ""}
 
 
-def _note_refused(box: Box, mine: str, sent: Sent) -> bool:
-    """Write a text down that is not stored; False where it is written there already."""
-    refused = box.setdefault("refused", [])
+def _refused(box: Box, mine: str, sent: Sent) -> Box:
+    """The box with a text written down that is not stored; itself where it is there already."""
+    refused = box.get("refused") or []
     if refused and _undecided(box, mine, sent):
-        return False
-    refused.append({"text": mine, "by": sent.by, "at": sent.at, "page": sent.page})
-    del refused[:-_MOST_REFUSED]
-    return True
+        return box
+    new = {"text": mine, "by": sent.by, "at": sent.at, "page": sent.page}
+    return {**box, "refused": [*refused, new][-_MOST_REFUSED:]}

@@ -64,7 +64,7 @@ def keep(*, ident: str, sent: Sent, by: User) -> Kept:
     it. A saved one stays as it is. Raises Busy.
     """
     for _try in range(TRIES):
-        draft = selectors.by_ident(ident)
+        draft = selectors.kept(ident)
         kept = _first(ident, sent, by) if draft is None else _again(draft, sent, by)
         if kept is not None:
             return kept

@@ -7,9 +7,11 @@ from collections.abc import Iterable, Mapping
 from datetime import datetime, timedelta
 
 from django.contrib.auth.models import User
+from django.db import connection
 from django.utils import timezone
 
 from intake.models import PageOpen
+from staff.fetching import built, columns
 
 HERE_SECONDS = 60
 
@@ -41,8 +43,18 @@ def all_here(places: Iterable[str], within: int = HERE_SECONDS) -> Mapping[str, 
 
 def seen_at(place: str, within: int = HERE_SECONDS) -> dict[str, datetime]:
     """Everybody who looked at a place in the last ``within`` seconds, and when."""
-    rows = PageOpen.objects.filter(place=place, seen_at__gte=_since(within))
-    return dict(rows.order_by("since", "pk").values_list("by__username", "seen_at"))
+    since = connection.ops.adapt_datetimefield_value(_since(within))
+    with connection.cursor() as cursor:
+        cursor.execute(_HERE, [place, since])
+        rows = cursor.fetchall()
+    return {row[-1]: built(PageOpen, row[:-1]).seen_at for row in rows}
+
+
+_HERE = f"""
+SELECT {columns(PageOpen, "p")}, u.username
+FROM {PageOpen._meta.db_table} p JOIN {User._meta.db_table} u ON u.id = p.by_id
+WHERE p.place = %s AND p.seen_at >= %s ORDER BY p.since, p.id
+"""  # noqa: S608  (nothing in it comes from outside)
 
 
 def _since(seconds: int) -> datetime:
