@@ -111,7 +111,7 @@ BACKUP_KEEP = env.int("BACKUP_KEEP", default=14)
 
 AUTHENTICATION_BACKENDS = [
     "axes.backends.AxesStandaloneBackend",
-    "django.contrib.auth.backends.ModelBackend",
+    "staff.accounts.permissions.Permissions",
 ]
 PASSWORD_HASHERS = [
     "django.contrib.auth.hashers.Argon2PasswordHasher",
@@ -135,6 +135,7 @@ AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
 AXES_RESET_ON_SUCCESS = True
 AXES_LOCKOUT_CALLABLE = "config.views.locked_out"
 AXES_VERBOSE = False
+AXES_ENABLE_ADMIN = False  # who was refused is no page: it could be wiped there
 
 # A desk nobody uses locks; a login lasts no longer than a working day, however busy.
 DESK_LOCK_MINUTES = env.int("DESK_LOCK_MINUTES", default=15)
@@ -146,6 +147,7 @@ STAFF_PAGES = (
 # Names of addresses that pages ask by themselves: no sign that anybody is there.
 BACKGROUND_PAGES = frozenset({"desk-here", "quote-state"})
 
+SESSION_ENGINE = "staff.seats.sessions"
 SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"
 CSRF_COOKIE_SAMESITE = "Lax"

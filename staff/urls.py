@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from django.urls import path
+from django.views.generic import RedirectView
 
 from staff import own
 from staff.accounts import views as accounts
@@ -12,6 +13,9 @@ urlpatterns = [
     path("accounts/login/", doors.Login.as_view(), name="login"),
     # The admin's own door would not ask for the second factor.
     path("admin/login/", doors.Login.as_view()),
+    # Nor would its other two end what must end: other logins, and what the browser keeps.
+    path("admin/logout/", doors.Logout.as_view()),
+    path("admin/password_change/", RedirectView.as_view(pattern_name="my-password")),
     path("accounts/logout/", doors.Logout.as_view(), name="logout"),
     path("accounts/second/", doors.second, name="second"),
     path("accounts/unlock/", doors.unlock, name="unlock"),

@@ -62,6 +62,13 @@ class SeatMiddleware(AuthenticationMiddleware):
             return None
         return answers.turned_away(request, found.state, FIRST.get(found.state, ("",))[0])
 
+    def process_response(self, request: HttpRequest, response: HttpResponse) -> HttpResponse:
+        """What the staff sees is kept nowhere: the next one at the desk may be somebody else."""
+        kept = response.get("Cache-Control", "")
+        if request.path_info.startswith(settings.STAFF_PAGES) and "no-store" not in kept:
+            response["Cache-Control"] = "no-store, private"
+        return response
+
 
 def sitting(request: HttpRequest) -> Sitting | None:
     """The login of this request, read once; None where nobody has logged in."""
