@@ -312,3 +312,53 @@ def test_every_staff_page_is_free_of_barriers(
     for address in addresses:
         page.goto(address)
         barrier_free(page)
+
+
+# --- What stays in sight --------------------------------------------------------------
+
+
+def edges(page: Page, selector: str) -> tuple[float, float]:
+    """Top and bottom of what is shown, in the window."""
+    box = page.locator(selector).bounding_box()
+    assert box
+    return box["y"], box["y"] + box["height"]
+
+
+def test_the_question_and_the_tools_stay_in_sight_to_the_last_button(desk: Page) -> None:
+    type_by_keyboard(desk, SPOKEN)
+    expect(desk.locator("[data-asked]")).to_be_visible()
+    desk.keyboard.press("Enter")
+    assert desk.evaluate("document.activeElement.matches('[data-save-last]')")
+    top, tools_end = edges(desk, ".call-bar")
+    asked, _end = edges(desk, "[data-asked] .question")
+    _start, button_end = edges(desk, "[data-save-last]")
+    assert top >= 0
+    assert asked >= tools_end
+    assert button_end <= DESK["viewport"]["height"]
+
+
+def test_what_has_the_cursor_is_never_under_the_tools(desk: Page) -> None:
+    desk.locator("[data-save-last]").focus()
+    for _press in range(60):
+        desk.keyboard.press("Shift+Tab")
+        if not desk.evaluate("document.activeElement.closest('.desk-typed') !== null"):
+            break
+        top = desk.evaluate("document.activeElement.getBoundingClientRect().top")
+        assert top >= edges(desk, ".call-bar")[1], focused(desk)
+
+
+def test_a_call_opened_again_reads_its_numbers_at_once(desk: Page) -> None:
+    chord(desk, "ga", "3/4 drill")
+    kept(desk)
+    desk.reload()
+    expect(desk.locator("#f-answers-gap_now-read")).to_contain_text("3/4 in · 19.1 mm")
+
+
+def test_the_finder_waits_for_what_was_typed_last(desk: Page) -> None:
+    indexed(an_inch_out())
+    desk.keyboard.press("F2")
+    desk.keyboard.press("/")
+    desk.keyboard.type("thimb")
+    desk.keyboard.press("Enter")  # sooner than anything is found
+    desk.wait_for_url("**/desk/?boat=*")
+    assert desk.input_value("[name='answers.boat_name_and_station.name']") == "Thimble"

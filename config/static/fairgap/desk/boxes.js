@@ -58,10 +58,11 @@ export function asForm(form, found, more = {}) {
   return body;
 }
 
-/** Open what a field is folded into, and go to it. */
+/** Open what a field is folded into, and go to it; the page moves no further than it must. */
 export function goTo(field) {
   const fold = field.closest("details");
   if (fold) fold.open = true;
-  field.focus();
+  field.focus({ preventScroll: true });
   if (field.matches("input:not([type=checkbox])")) field.select();
+  (field.closest(".call-row") ?? field).scrollIntoView({ block: "nearest" }); // with its question
 }

@@ -24,7 +24,7 @@ function readBack(form, place, line) {
 }
 
 function drawPanel(panel, answer) {
-  panel.querySelector("svg")?.closest(".asked");
+  const asked = panel.querySelector(".question")?.textContent;
   const more = panel.querySelector(".more-findings");
   if (more) unfolded = more.open;
   const before = panel.dataset.html, html = answer.innerHTML;
@@ -34,7 +34,9 @@ function drawPanel(panel, answer) {
   panel.replaceChildren(...answer.childNodes);
   const fold = panel.querySelector(".more-findings");
   if (fold) fold.open = unfolded;
-  if (inside) document.getElementById("checks").focus({ preventScroll: true });
+  const side = document.getElementById("checks");
+  if (inside) side.focus({ preventScroll: true });
+  else if (panel.querySelector(".question")?.textContent !== asked) side.scrollTop = 0; // a new question is in sight
   sayNew(panel);
 }
 
