@@ -133,3 +133,17 @@ def test_calls_that_are_not_finished_are_listed_to_go_on_with(pair: Pair) -> Non
     his.locator(".call-open summary").click()
     his.get_by_role("link", name="Thimble").click()
     expect(gap(his)).to_have_value("3/4")
+
+
+def test_what_is_typed_after_it_was_saved_becomes_its_correction(pair: Pair) -> None:
+    hers, his = pair
+    hers.keyboard.press("Control+Enter")
+    hers.wait_for_url("**/desk/FG-*/")
+    chord(his, "na", "Odile Marsh")
+    expect(his.locator("#call-trouble")).to_contain_text("becomes a correction")
+    his.keyboard.press("Control+Enter")
+    expect(his.get_by_role("heading", level=1)).to_contain_text("The call about FG-")
+    assert his.input_value("[name='contact.name']") == "Odile Marsh"
+    his.keyboard.press("Control+Enter")
+    his.wait_for_url("**/desk/FG-*/")
+    expect(his.locator("main")).to_contain_text("Odile Marsh")

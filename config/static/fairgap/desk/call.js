@@ -48,7 +48,7 @@ function start() {
     both.differ({ name, theirs, by, at });
   }
   offerLeftOver(form, keeper, byId("call-left"), () => keeper.touch());
-  if ("kept" in form.dataset) keeper.watch(true);
+  if ("kept" in form.dataset && !keeper.closed) keeper.send({ always: true }); // how each number reads stands beside it at once
   drawPrice();
 
   function goToAsked() {
@@ -79,8 +79,7 @@ function start() {
   }
 
   function savedElsewhere(reference) {
-    keeper.closed = true;
-    notice(`This call was saved meanwhile, as ${reference}. What you typed since is not in it. `,
+    notice(`This call was saved meanwhile, as ${reference}. What you type from then on is not in it: save, and it becomes a correction of it. `,
       el("a", { href: `/desk/${reference}/` }, "Open it"));
   }
 
@@ -96,7 +95,7 @@ function start() {
     if (saving.now || both.goToFirst()) return;
     again(true);
     const isKept = await keeper.send({ always: true });
-    if (isKept && !keeper.closed && !both.goToFirst()) form.submit();
+    if (isKept && !both.goToFirst()) keeper.leave();
     else again();
   }
 
@@ -112,6 +111,6 @@ async function drawPrice() {
   if (!place || !form.dataset.price) return;
   pricing?.abort();
   pricing = new AbortController();
-  const { came, answer } = await post(form.dataset.price, asForm(form, texts(form)), { signal: pricing.signal });
-  if (came === "ok") place.innerHTML = await answer.text(); // our own fragment, escaped where it is made
+  const { came, text } = await post(form.dataset.price, asForm(form, texts(form)), { signal: pricing.signal });
+  if (came === "ok") place.innerHTML = text; // our own fragment, escaped where it is made
 }

@@ -12,8 +12,8 @@ export function showKeys() {
 export async function readBack(form) {
   const dialog = document.getElementById("call-read"), body = dialog.querySelector("[data-body]");
   const headers = { "X-Part": "1" };
-  const { came, answer } = await post(form.dataset.read, asForm(form, texts(form)), { headers });
-  if (came === "ok") body.innerHTML = await answer.text(); // our own page, escaped where it is made
+  const { came, text } = await post(form.dataset.read, asForm(form, texts(form)), { headers });
+  if (came === "ok") body.innerHTML = text; // our own page, escaped where it is made
   else {
     body.replaceChildren(
       el("h2", { id: "read-back-h" }, "Read back"),

@@ -23,6 +23,12 @@ export class Keeper {
     return Object.keys(now).filter((name) => now[name] !== this.known[name]);
   }
 
+  /** The call goes to the desk as a whole, which answers with a page of its own. */
+  leave() {
+    if (this.closed) store.keep(this.ident, {}); // what was typed late is of another call from now on
+    this.form.submit();
+  }
+
   /** Ask now and then for what others typed; more often while somebody is here. */
   watch(isTogether) {
     clearTimeout(this.watching);
@@ -68,14 +74,14 @@ export class Keeper {
 
   /** One message; `always` also where nothing changed. What failed is tried even then. */
   async once({ always = false, ...options } = {}) {
-    if (!this.form.dataset.keep || this.closed) return;
+    if (!this.form.dataset.keep || (this.closed && !always)) return;
     const sent = texts(this.form);
     const changed = this.open.filter((name) => !this.held.has(name));
     if (!changed.length && !always && !this.tries) return;
     const more = { seen: this.revision, changed: changed.join(" "), page: this.form.elements.page.value, nth: ++this.nth };
-    let { came, answer } = await post(this.form.dataset.keep, asForm(this.form, sent, more), options);
+    let { came, answer, text } = await post(this.form.dataset.keep, asForm(this.form, sent, more), options);
     if (came === "login" && await this.renewToken()) {
-      ({ came, answer } = await post(this.form.dataset.keep, asForm(this.form, sent, more), options));
+      ({ came, answer, text } = await post(this.form.dataset.keep, asForm(this.form, sent, more), options));
       if (came === "login") came = "refused"; // the page opens, so it is no login that is missing
     }
     const facts = came === "ok" ? kept(answer) : null;
@@ -87,12 +93,13 @@ export class Keeper {
     this.tries = 0;
     this.acknowledge(sent, changed, facts);
     const isNew = changed.length || Object.keys(facts.boxes ?? {}).length;
-    this.told("kept", { ...facts, changed: Boolean(isNew), html: await answer.text() });
+    this.told("kept", { ...facts, changed: Boolean(isNew), html: text });
   }
 
   acknowledge(sent, changed, facts) {
     const refused = new Set([...facts.conflicts ?? [], ...facts.refused ?? []].map((one) => one.name));
-    for (const name of changed) if (!refused.has(name)) this.known[name] = sent[name];
+    this.closed ||= Boolean(facts.closed); // nothing of this message went into what was saved
+    for (const name of this.closed ? [] : changed) if (!refused.has(name)) this.known[name] = sent[name];
     this.revision = facts.revision ?? this.revision;
     this.form.elements.seen.value = this.revision;
     this.remember();

@@ -3,20 +3,21 @@ const PATIENCE = 20_000;
 
 /**
  * Post a form. `came` says how it went: "ok", "offline", "away" (the desk failed), "login", "locked",
- * or "refused" (with its status).
+ * or "refused" (with its status). `text` is what the desk said.
  */
 export async function post(address, body, options = {}) {
-  let answer;
+  let answer, text;
   try {
     const signal = options.signal ?? AbortSignal.timeout(PATIENCE);
     answer = await fetch(address, {
       method: "POST", body, credentials: "same-origin", ...options, signal,
       headers: { "X-Requested-With": "fetch", "HX-Request": "true", ...options.headers },
     });
+    text = await answer.text(); // an answer that breaks off halfway is none
   } catch {
-    return { came: "offline", answer: null };
+    return { came: "offline", answer: null, text: "" };
   }
-  return { came: cameOf(answer, address), answer };
+  return { came: cameOf(answer, address), answer, text };
 }
 
 function cameOf(answer, address) {
