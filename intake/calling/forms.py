@@ -38,7 +38,10 @@ class CallForm(forms.Form):
     """One call: what came of it, who said so, why, and when to try again."""
 
     outcome = forms.ChoiceField(
-        label=_("What came of it"), choices=OUTCOMES, widget=forms.RadioSelect
+        label=_("What came of it"),
+        choices=OUTCOMES,
+        widget=forms.RadioSelect,
+        error_messages={"required": _("Choose what came of the call.")},
     )
     said_by = forms.CharField(
         label=_("Who said so"),

@@ -9,7 +9,7 @@ from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
-from intake.calling.services import record_call
+from intake.calling.services import claim, record_call
 from intake.finding.request.next_step import next_step
 from intake.models import Submission
 from intake.selectors import current_sheet
@@ -91,7 +91,7 @@ def test_what_to_do_next_comes_before_everything_else(counter: Client) -> None:
     page = page_of(counter, an_inch_out())
     assert page.index('id="next-h"') < page.index("<figure") < page.index("Sheet, version 1")
     assert page.index("Sheet, version 1") < page.index("History")
-    assert "Call and record" in page
+    assert ">I call</button>" in page
 
 
 def test_an_open_question_is_open(counter: Client) -> None:
@@ -130,8 +130,23 @@ def test_a_release_over_a_finding_says_by_whom_and_why(counter: Client) -> None:
 def test_who_may_only_read_is_offered_nothing_to_do(client: Client) -> None:
     client.force_login(a_person("machinist", "bronagh"))
     page = page_of(client, an_inch_out())
-    assert "Call and record" not in page
+    assert ">I call</button>" not in page
     assert "take-up" not in page
+
+
+def test_one_gives_back_or_takes_over_a_call_from_here(counter: Client) -> None:
+    held = an_inch_out()
+    iolo = a_person("counter", "iolo")
+    claim(submission=held, by=iolo)
+    page = page_of(counter, held)
+    assert "iolo has this call until" in page
+    assert reverse("call-take-over", args=[held.reference]) in page
+    assert reverse("call-give-back", args=[held.reference]) not in page
+    counter.force_login(iolo)
+    page = page_of(counter, held)
+    assert "You have this call until" in page
+    assert reverse("call-give-back", args=[held.reference]) in page
+    assert reverse("call-take-over", args=[held.reference]) not in page
 
 
 def test_one_turns_the_pages_of_the_list_one_came_from(counter: Client) -> None:
