@@ -32,7 +32,7 @@ class Module:
         parts = self.path.relative_to(ROOT).parts
         return (
             {"domain", "paper"} & set(parts[:-1]) != set()
-            or self.name.startswith("intake/checks/")
+            or self.name.startswith(("intake/checks/", "quotes/checks/"))
             or self.name == "intake/evaluate.py"
         )
 
