@@ -23,7 +23,7 @@ def export(request: HttpRequest, pk: int) -> HttpResponse:
     """Everything kept of this customer as one file; that it was handed out stands in the trail."""
     found, form = find_customer(pk), WhyForm(request.POST)
     if not form.is_valid():
-        messages.error(request, _("Please write in a few words who wishes it."))
+        messages.error(request, _("Please write in a few words how it was asked for."))
         return redirect("customer", pk=pk)
     told, files = selectors.everything_kept(found)
     note_handing_out(customer=found, by=user_of(request), why=form.cleaned_data["why"])

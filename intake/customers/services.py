@@ -11,6 +11,7 @@ from django.db.models import F
 from intake.customers.models import Customer
 from intake.customers.selectors import with_number_or_address
 from intake.domain.known_by import email_key, phone_key, phone_tail
+from intake.finding import services as finding
 from staff.trail.services import note_change
 
 EDITED = ("name", "phone", "email", "role")
@@ -55,6 +56,7 @@ def edit_customer(
                 before=before,
                 after={name: columns[name] for name in EDITED},
             )
+            finding.look_again_at([customer.pk])
     except IntegrityError as error:
         other = with_number_or_address(columns["phone"] or columns["email"])
         raise EditRefused(

@@ -10,7 +10,7 @@ from django.db.models.signals import post_save
 
 from intake import jobs
 from intake.finding import selectors, words
-from intake.finding.models import RequestLine
+from intake.finding.models import NO_BOAT, RequestLine
 from intake.models import CallRecord, Submission
 
 AT_ONCE = 50  # requests of one transaction: whoever receives one meanwhile waits that long
@@ -66,6 +66,11 @@ def look_again(submissions: Iterable[int]) -> None:
     Submission.objects.filter(pk__in=list(submissions)).update(to_index=True)
 
 
+def look_again_at(customers: Iterable[int]) -> None:
+    """The records of these customers (their keys) have changed: each request is found anew."""
+    Submission.objects.filter(customer__in=list(customers)).update(to_index=True)
+
+
 @transaction.atomic
 def forget(submissions: Iterable[int]) -> None:
     """Nobody finds these requests by what was typed any more, from this commit on.
@@ -73,8 +78,8 @@ def forget(submissions: Iterable[int]) -> None:
     Call it in the transaction that erases them; a line without names follows in a moment.
     """
     keys = list(submissions)
-    RequestLine.objects.filter(pk__in=keys).update(words="")
-    look_again(keys)
+    look_again(keys)  # first: whoever writes these lines just now is waited for
+    RequestLine.objects.filter(pk__in=keys).update(words="", boat=NO_BOAT)
 
 
 def _call_written(instance: CallRecord, **_rest: object) -> None:

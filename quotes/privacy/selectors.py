@@ -9,7 +9,7 @@ from typing import Any
 from django.utils import timezone
 
 from quotes.domain.lifecycle import QuoteStatus
-from quotes.links.models import Mail, OldLink
+from quotes.links.models import Mail, NoReminders, OldLink
 from quotes.models import Quote, QuoteDocument
 
 # An accepted order is finished when it is told how it fitted; after so long nobody will tell.
@@ -43,6 +43,8 @@ def kept_of(submissions: Sequence[int]) -> tuple[list[dict[str, Any]], dict[str,
     ]
     links = OldLink.objects.filter(submission__in=submissions).order_by("pk")
     rows += [{"link_until": link.at} for link in links]
+    quiet = NoReminders.objects.filter(submission__in=submissions).order_by("pk")
+    rows += [{"no_reminders_since": one.at} for one in quiet]
     papers = QuoteDocument.objects.filter(quote__submission__in=submissions).select_related("quote")
     files = {
         f"papers/{paper.quote.number}-v{paper.quote.version}.pdf": bytes(paper.content)

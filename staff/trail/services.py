@@ -72,13 +72,17 @@ def _differences(before: State, after: State) -> dict[str, list[Any]]:
 
 
 def forget_values(*, record: str, key: object, names: Collection[str]) -> None:
-    """Blank what a person asked us to erase. That it was changed, when and by whom stays."""
+    """Blank what a person asked us to erase, and the reasons: who gave them may have named them.
+
+    That it was changed, when and by whom stays.
+    """
     for change in Change.objects.filter(record=record, key=str(key)):
         change.what = {
             name: [FORGOTTEN, FORGOTTEN] if name in names else told
             for name, told in change.what.items()
         }
-        change.save(update_fields=["what"])
+        change.why = FORGOTTEN if change.why else ""
+        change.save(update_fields=["what", "why"])
 
 
 def _told(value: Any) -> Any:

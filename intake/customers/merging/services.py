@@ -15,6 +15,7 @@ from django.db.models import F
 from django.utils import timezone
 
 from intake.customers.models import Boat, Customer, Merge
+from intake.finding import services as finding
 from intake.models import Submission
 from intake.records.models import ShaftFitted
 from staff.trail.services import note_change
@@ -69,6 +70,7 @@ def merge_customers(*, keep: Customer, gone: Customer, by: User, why: str) -> Me
     Customer.objects.filter(pk=gone.pk).update(merged_into=keep)
     newest = max(keep.active_at, gone.active_at)
     Customer.objects.filter(pk=keep.pk, active_at__lt=newest).update(active_at=newest)
+    finding.look_again_at([keep.pk])
     _trail("customer", keep.pk, gone.pk, by, why)
     return _finished(merge, moved)
 
@@ -87,6 +89,7 @@ def merge_boats(*, keep: Boat, gone: Boat, by: User, why: str) -> Merge:
             "These boats belong to two customers. Merge the customers first, if they are one."
         )
     _hold(keep.customer)
+    finding.look_again_at([keep.customer_id])
     if Boat.objects.filter(pk__in=(keep.pk, gone.pk), merged_into=None).count() != 2:
         raise LookAgain
     return _one_boat(keep.pk, gone.pk, by, why)
@@ -127,6 +130,7 @@ def _hold_for_parting(customers: models.QuerySet[Customer]) -> None:
         alive = Customer.objects.filter(pk=pk, erased_at=None)
         if not alive.update(revision=F("revision") + 1):
             raise MergeRefused("What told who this was has been erased, so nothing can be parted.")
+        finding.look_again_at([pk])
 
 
 def _one_boat(keep: int, gone: int, by: User, why: str, part_of: int = 0) -> Merge:

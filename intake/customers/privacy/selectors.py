@@ -15,9 +15,8 @@ from django.db.models import Prefetch, Q, QuerySet
 from django.utils import timezone
 
 from intake.customers.models import Boat, Customer, Merge
+from intake.customers.privacy.traces.selectors import drafts_of, handed_drafts_of
 from intake.desk_drafts.models import DeskDraft
-from intake.domain.forgetting import tells_of
-from intake.domain.known_by import contact_keys
 from intake.hand_over.models import HandedDraft
 from intake.models import Submission
 from intake.photos.models import Photo
@@ -43,34 +42,6 @@ def open_orders(submissions: Iterable[int]) -> list[str]:
     return sorted({reference for _, references in answers for reference in references})
 
 
-def drafts_of(customers: Iterable[Customer], submissions: Iterable[int]) -> list[int]:
-    """Calls that were typed for these people: of their requests, or with their number in them."""
-    own = list(submissions)
-    linked = DeskDraft.objects.filter(Q(submission__in=own) | Q(saved_as__in=own))
-    found = set(linked.values_list("pk", flat=True))
-    keys = _keys(customers)
-    loose = DeskDraft.objects.filter(submission=None, saved_as=None)
-    for pk, boxes in loose.values_list("pk", "boxes").iterator():
-        if tells_of(boxes, keys, _keys_in):
-            found.add(pk)
-    return sorted(found)
-
-
-def handed_drafts_of(customers: Iterable[Customer]) -> list[int]:
-    """Sheets that went from phone to phone with their number in them; each lasts a day."""
-    keys = _keys(customers)
-    rows = HandedDraft.objects.values_list("pk", "draft").iterator()
-    return [pk for pk, draft in rows if tells_of(draft, keys, _keys_in)]
-
-
-def _keys(customers: Iterable[Customer]) -> frozenset[str]:
-    return frozenset().union(*(contact_keys(one.phone, one.email) for one in customers))
-
-
-def _keys_in(text: str) -> set[str]:
-    return contact_keys(text, text)
-
-
 # --- Handed out -----------------------------------------------------------------------
 
 
@@ -90,6 +61,7 @@ def everything_kept(customer: Customer) -> tuple[dict[str, Any], dict[str, bytes
         "changes": _changes(people),
         "requests": [_request(one) for one in submissions],
         "calls_begun": _drafts(people, submissions),
+        "handed_on": _handed(people),
     }
     for photo in Photo.objects.filter(submission__in=submissions).order_by("pk"):
         files[f"photos/{photo.ident}.jpg"] = bytes(photo.content)
@@ -144,16 +116,20 @@ def _photos() -> Prefetch[str, QuerySet[Photo], str]:
 
 def _merges(people: Iterable[Customer]) -> list[dict[str, Any]]:
     keys = [one.pk for one in people]
-    merges = Merge.objects.filter(kind="customer", gone__in=keys)
-    return [_row(one, ("kept", "gone", "why", "at", "undone_at")) for one in merges]
+    boats = list(Boat.objects.filter(customer__in=keys).values_list("pk", flat=True))
+    theirs = Q(kind="customer", gone__in=keys) | Q(kind="boat", gone__in=boats)
+    merges = Merge.objects.filter(theirs)
+    return [_row(one, ("kind", "kept", "gone", "why", "at", "undone_at")) for one in merges]
 
 
 def _changes(people: list[Customer]) -> list[dict[str, Any]]:
     """Of each record, one statement: few were ever merged."""
+    boats = Boat.objects.filter(customer__in=people).order_by("pk").values_list("pk", flat=True)
+    records = [("customer", one.pk) for one in people] + [("boat", pk) for pk in boats]
     return [
-        _row(change, ("at", "why", "what"))
-        for person in people
-        for change in changes_of("customer", person.pk)
+        {"record": f"{kind} {pk}", **_row(change, ("at", "why", "what"))}
+        for kind, pk in records
+        for change in changes_of(kind, pk)
     ]
 
 
@@ -182,6 +158,11 @@ def _drafts(people: list[Customer], submissions: list[Submission]) -> list[dict[
     keys = drafts_of(people, [one.pk for one in submissions])
     drafts = DeskDraft.objects.filter(pk__in=keys).order_by("pk")
     return [_row(draft, ("title", "opened_at", "touched_at", "boxes")) for draft in drafts]
+
+
+def _handed(people: list[Customer]) -> list[dict[str, Any]]:
+    drafts = HandedDraft.objects.filter(pk__in=handed_drafts_of(people)).order_by("pk")
+    return [_row(draft, ("made_at", "expires_at", "draft")) for draft in drafts]
 
 
 # --- Whose time is over ---------------------------------------------------------------

@@ -14,17 +14,19 @@ from django.utils import timezone
 
 from intake.customers.models import Boat, Customer, Merge
 from intake.customers.privacy import selectors
+from intake.customers.privacy.traces import selectors as traces
 from intake.desk_drafts.models import DeskDraft
-from intake.domain.forgetting import without_person
+from intake.domain.forgetting import Telling, without_person
 from intake.domain.lifecycle import OPEN, Status
-from intake.finding.models import RequestLine
+from intake.finding import services as finding
 from intake.hand_over.models import HandedDraft
-from intake.models import CallRecord, Event, SheetVersion, Submission
+from intake.models import BlindReading, CallRecord, Event, Job, SheetVersion, Submission
 from intake.photos.models import Photo
 from intake.records.models import ShaftFitted
 from intake.second_reading import SAID_BY
 from intake.services import Overtaken, move
 from intake.signals import customer_erased
+from staff.security import tell
 from staff.trail.services import FORGOTTEN, forget_values, note_change
 
 _CONTACT = ("name", "phone", "email")
@@ -52,6 +54,7 @@ def note_handing_out(*, customer: Customer, by: User, why: str) -> None:
         before={"handed out": ""},
         after={"handed out": today},
     )
+    tell("customer-handed-out", by=by.pk, customer=customer.pk)
 
 
 @transaction.atomic
@@ -64,7 +67,7 @@ def erase_customer(*, customer: Customer, by: User | None, why: str) -> None:
     """
     why = " ".join(why.split())
     if not why:
-        raise EraseRefused("Please write in a few words who wishes it.")
+        raise EraseRefused("Please write in a few words how it was asked for.")
     alive = Customer.objects.filter(pk=customer.pk, merged_into=None, erased_at=None)
     if not alive.update(revision=F("revision") + 1):
         raise EraseRefused("This record is erased already, or has become part of another one.")
@@ -74,11 +77,19 @@ def erase_customer(*, customer: Customer, by: User | None, why: str) -> None:
     if orders := selectors.open_orders(keys):
         named = ", ".join(orders)
         raise EraseRefused(f"An accepted order is not finished yet: {named}.", orders)
+    telling = traces.telling_of(people, submissions)
+    if telling.stands_in(why):
+        raise EraseRefused(
+            "The reason names who is to be erased, and it is kept. Please write it without the "
+            "name, number, address or boat."
+        )
+    finding.forget(keys)
     _withdraw(submissions, by)
     _forget_drafts(people, keys)
     boats = list(Boat.objects.filter(customer__in=people).values_list("pk", flat=True))
     for submission in submissions:
-        _blank_request(submission)
+        _blank_request(submission, telling)
+    _blank_errors(people, submissions)
     _blank_boats(boats)
     _blank_people(people, boats)
     customer_erased.send(sender=Customer, submissions=keys)
@@ -90,6 +101,7 @@ def erase_customer(*, customer: Customer, by: User | None, why: str) -> None:
         before={"erased": ""},
         after={"erased": f"{timezone.localdate()}"},
     )
+    tell("customer-erased", by=by.pk if by else "-", customer=customer.pk)
 
 
 def _withdraw(submissions: Sequence[Submission], by: User | None) -> None:
@@ -106,11 +118,11 @@ def _withdraw(submissions: Sequence[Submission], by: User | None) -> None:
 
 
 def _forget_drafts(people: Sequence[Customer], submissions: Sequence[int]) -> None:
-    DeskDraft.objects.filter(pk__in=selectors.drafts_of(people, submissions)).delete()
-    HandedDraft.objects.filter(pk__in=selectors.handed_drafts_of(people)).delete()
+    DeskDraft.objects.filter(pk__in=traces.drafts_of(people, submissions)).delete()
+    HandedDraft.objects.filter(pk__in=traces.handed_drafts_of(people)).delete()
 
 
-def _blank_request(submission: Submission) -> None:
+def _blank_request(submission: Submission, telling: Telling) -> None:
     """One request: its columns, its sheets as typed, free words, photos, what it is found by.
 
     The key under which it was sent stays, so that sending it once more cannot bring it back; the
@@ -118,14 +130,16 @@ def _blank_request(submission: Submission) -> None:
     """
     for sheet in SheetVersion.objects.filter(submission=submission).defer("outcome", "readings"):
         by_hand = "" if sheet.said_by != SAID_BY else SAID_BY
-        body = without_person(sheet.body)
+        body = without_person(sheet.body, telling)
         SheetVersion.objects.filter(pk=sheet.pk).update(body=body, said_by=by_hand)
     CallRecord.objects.filter(submission=submission).update(
         said_by="", note="", question_as_asked=""
     )
     Event.objects.filter(submission=submission).update(reason="")
+    # What was no length may be any words.
+    unread = BlindReading.objects.filter(submission=submission, difference_nm=None)
+    unread.update(first="", second="")
     Photo.objects.filter(submission=submission).delete()
-    RequestLine.objects.filter(submission=submission).delete()
     ShaftFitted.objects.filter(submission=submission).update(phone_key="", email_key="")
     Submission.objects.filter(pk=submission.pk).update(
         token=secrets.token_urlsafe(32),  # nobody knows it
@@ -138,6 +152,13 @@ def _blank_request(submission: Submission) -> None:
         body_digest="",
         erased_at=timezone.now(),
     )
+
+
+def _blank_errors(people: Sequence[Customer], submissions: Sequence[Submission]) -> None:
+    """A mail server that refuses says whom it refused, and a job keeps what it said."""
+    addresses = {one.email for one in people} | {one.contact_email for one in submissions}
+    for address in filter(None, addresses):
+        Job.objects.filter(error__icontains=address).update(error=FORGOTTEN)
 
 
 def _blank_boats(boats: Sequence[int]) -> None:
