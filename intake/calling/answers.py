@@ -27,6 +27,14 @@ _TOLD_WITH: dict[str, tuple[str, ...]] = {
     "old_length_face_to_thread": ("pin_end",),
     "tail_to_thread": ("pin_end",),
 }
+# A finding is asked about in the words of its likeliest cause, and those may be of another number.
+_GAP = ("gap_now", "coupling_state", "prop_seated")
+_ASKED_FOR: dict[str, tuple[str, ...]] = {
+    "G-ASSUME": _GAP,
+    "G-SLID": _GAP,
+    "G-BLADE": _GAP,
+    "P-RULE": ("hub_length",),
+}
 _AGAIN = ("start_mark", "text", "method")
 
 Answers = dict[str, Any]
@@ -38,12 +46,21 @@ _HOW_REACHED = ("contact.phone", "contact.email", "contact.name")
 
 
 def slugs_for(finding: Mapping[str, Any] | None) -> tuple[str, ...]:
-    """The answers of a finding, then what is told with them; only what has boxes."""
+    """What is asked for, the finding's answers, what is told with them; only what has boxes."""
     asked = tuple((finding or {}).get("answers", ()))
     if any(slug.startswith(_CONTACT) for slug in asked):
         return _HOW_REACHED
     told_with = [slug for answer in asked for slug in _TOLD_WITH.get(answer, ())]
-    return tuple(slug for slug in dict.fromkeys([*asked, *told_with]) if can_be_typed(slug))
+    slugs = dict.fromkeys([*_in_other_words(finding or {}), *asked, *told_with])
+    return tuple(slug for slug in slugs if can_be_typed(slug))
+
+
+def _in_other_words(finding: Mapping[str, Any]) -> tuple[str, ...]:
+    """Numbers the question is about though the finding is not; a second reading asks for itself."""
+    likely = finding.get("likely") or ()
+    if not likely or finding.get("check") == SINGLE_ROUTE:
+        return ()
+    return _ASKED_FOR.get(likely[0]["cause"], ())
 
 
 def reached(slugs: Sequence[str], data: QueryDict) -> Reached:

@@ -12,9 +12,11 @@ from django.test import Client
 from django.urls import reverse
 
 from intake import selectors
+from intake.calling.answers import slugs_for
 from intake.calling.services import record_call
 from intake.calling.show import next_open, open_lines
 from intake.models import BlindReading, CallRecord, Event, Photo, SheetVersion, Submission
+from intake.second_reading import SINGLE_ROUTE
 from tests.intake.calling.given import (
     ROUTES,
     a_record,
@@ -501,5 +503,19 @@ def test_a_card_costs_the_same_with_a_longer_history(
             write(counter, waiting, outcome="not_reached", said_by="", cause="")
 
 
-# Session, person, two of permissions; the request, its sheet, claim, photos, who looks, how late.
-CARD_QUERIES = 10
+# Session, person, permissions; the request, its sheet, claim, photos, who looks, how late.
+CARD_QUERIES = 9
+
+
+@pytest.mark.parametrize(
+    ("cause", "first"),
+    [("G-ASSUME", "gap_now"), ("P-RULE", "hub_length"), ("D-HUB", "face_to_strut_aft")],
+)
+def test_what_is_asked_in_other_words_has_its_boxes_first(cause: str, first: str) -> None:
+    asked = ["face_to_strut_aft", "old_length_face_to_thread"]
+    finding = {"check": ROUTES, "answers": asked, "likely": [{"cause": cause, "probability": 0.5}]}
+    slugs = slugs_for(finding)
+    assert slugs[0] == first
+    assert set(asked) < set(slugs)
+    again = slugs_for({**finding, "check": SINGLE_ROUTE})
+    assert again[0] == "face_to_strut_aft", "a second reading is of its own answer"
