@@ -55,6 +55,8 @@ def _wish(request: HttpRequest) -> str:
 
 def _without_wish(request: HttpRequest) -> str:
     """This page's address, without a language in it: the cookie decides from now on."""
+    if not request.GET:
+        return request.path
     asked = request.GET.copy()
     asked.pop("lang", None)
     return f"{request.path}?{asked.urlencode()}" if asked else request.path

@@ -197,8 +197,8 @@ def test_the_queue_costs_the_same_for_many(
     queries(6)
 
 
-# Session, person, two of permissions; the page with its claims, sheets, questions; how many late.
-QUEUE_QUERIES = 8
+# Session, person, permissions; the page with its claims, sheets, questions; how many late.
+QUEUE_QUERIES = 7
 
 
 def test_text_of_customers_is_never_markup(counter: Client) -> None:
@@ -258,7 +258,7 @@ def test_calls_made_are_paged_and_cost_the_same(
         for name in ("First", "Second", "Third"):
             put_off(counter, a_waiting(name))
             clock.shift(timedelta(minutes=1))
-        with django_assert_num_queries(7):
+        with django_assert_num_queries(6):
             page = page_of(counter, reverse("calls-made"))
         assert boats(page, "First", "Second", "Third") == ["Third", "Second"]
         query = page.split('href="?')[-1].split('"')[0].replace("&amp;", "&")

@@ -120,7 +120,7 @@ def test_the_list_costs_the_same_for_many(
         a_member(f"clerk-{number:02}")
     with django_assert_num_queries(len(few)):
         desk.get(PEOPLE)
-    assert len(few) <= 8  # session, seat, two of permissions, people, groups, rules, late calls
+    assert len(few) <= 7  # session, seat, permissions, people, groups, rules, late calls
 
 
 def test_a_long_list_goes_on(desk: Client, monkeypatch: pytest.MonkeyPatch, maud: User) -> None:
