@@ -143,8 +143,9 @@ def lengths_asked() -> tuple[str, ...]:
 def all_errors(errors: Errors, fields: Iterable[Field]) -> list[str]:
     """Sentences that belong to no field on the page: they are shown on top, not lost."""
     shown = {field.key for field in fields}
+    named = {box.name: f"{box.label}: " for box in order_boxes({})}
     return [
-        sentence
+        named.get(key, "") + sentence
         for key, sentences in errors.items()
         if not any(key == name or key.startswith(name + ".") for name in shown)
         for sentence in sentences

@@ -160,7 +160,7 @@ def test_the_leader_says_that_it_is_on_and_escape_leaves(desk: Page) -> None:
     desk.keyboard.press("Escape")
     expect(sign).to_be_empty()
     desk.keyboard.press("Control+;")
-    expect(sign).to_contain_text("two letters")
+    expect(sign).to_contain_text("Ctrl ;: two letters")
     desk.keyboard.type("zz")
     expect(sign).to_contain_text("No chord")
     assert desk.input_value("[name='contact.phone']") == "", "letters of a chord are typed nowhere"

@@ -107,6 +107,15 @@ def test_a_box_that_is_too_long_is_shown_whole_and_nothing_is_saved(maud: Client
     assert not Submission.objects.exists()
 
 
+def test_what_is_wrong_in_the_order_s_own_boxes_says_which(maud: Client) -> None:
+    mine = a_typed_call(maud)
+    mine.boxes["job"] = "J" * 41
+    answer = mine.save()
+    assert answer.status_code == 400
+    (told,) = answer.context["lost_errors"]
+    assert told.startswith("Their order number: ")
+
+
 def test_an_empty_form_is_said_to_be_empty(maud: Client) -> None:
     answer = save(maud, new_ident(), {"tape_unit": "", "seen": "0"})
     assert answer.status_code == 400

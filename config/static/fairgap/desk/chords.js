@@ -15,7 +15,7 @@ const MODIFIERS = new Set(["Shift", "Control", "Alt", "Meta", "CapsLock", "AltGr
  */
 export function chords(form, sign, deeds) {
   const page = document;
-  let active = false, letters = "", left = null;
+  let active = false, letters = "", left = null, leader = "F2"; // as it was pressed
 
   function say(text) {
     sign.textContent = text;
@@ -26,10 +26,11 @@ export function chords(form, sign, deeds) {
     letters = "";
     say(text);
   }
-  function start() {
+  function start(event) {
     active = true;
     letters = "";
-    say("F2: two letters, or one of / . ' ?");
+    leader = event.ctrlKey ? "Ctrl ;" : "F2";
+    say(`${leader}: two letters, or one of / . ' ?`);
   }
   function go(field) {
     const from = page.activeElement;
@@ -45,8 +46,8 @@ export function chords(form, sign, deeds) {
     const field = form.querySelector(`[data-code="${CSS.escape(letters)}"]`);
     if (field) { leave(); go(field); }
     // A slip in the first letter takes the second with it: it is not typed into a box.
-    else if (letters.length < LONGEST) say(`F2 ${letters}`);
-    else leave(`No chord: F2 ${letters}`);
+    else if (letters.length < LONGEST) say(`${leader} ${letters}`);
+    else leave(`No chord: ${leader} ${letters}`);
   }
 
   function onKey(event) {
@@ -54,7 +55,7 @@ export function chords(form, sign, deeds) {
     if (!active) {
       if (!isLeader(event)) return;
       event.preventDefault();
-      start();
+      start(event);
       return;
     }
     if (MODIFIERS.has(event.key) && event.key !== "Dead") return;
@@ -63,10 +64,10 @@ export function chords(form, sign, deeds) {
     const key = event.code === "Quote" && event.key === "Dead" ? "'" : event.key;
     if (key === "Escape") leave();
     else if (isLeader(event)) { leave(); back(); }
-    else if (key === "Backspace") { letters = ""; say("F2"); }
+    else if (key === "Backspace") { letters = ""; say(leader); }
     else if (!letters && deeds[key]) { leave(); deeds[key](); }
     else if (key.length === 1) onLetter(key);
-    else leave(`No chord: F2 ${key}`);
+    else leave(`No chord: ${leader} ${key}`);
   }
 
   addEventListener("keydown", onKey, true);
