@@ -328,17 +328,26 @@ TIME_ZONE = env.str("TIME_ZONE", default="UTC")
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "filters": {"request": {"()": "config.middleware.WithRequestId"}},
+    "filters": {
+        "request": {"()": "config.middleware.WithRequestId"},
+        "links": {"()": "config.middleware.WithoutLinks"},
+    },
     "formatters": {
         "line": {"format": "%(asctime)s %(levelname)s %(name)s [%(request_id)s] %(message)s"}
     },
     "handlers": {
-        "err": {"class": "logging.StreamHandler", "formatter": "line", "filters": ["request"]}
+        "err": {
+            "class": "logging.StreamHandler",
+            "formatter": "line",
+            "filters": ["request", "links"],
+        }
     },
     "root": {"handlers": ["err"], "level": env.str("LOG_LEVEL", default="INFO")},
     "loggers": {
         "django": {"handlers": ["err"], "level": "INFO", "propagate": False},
         "axes": {"level": "WARNING"},
+        # The server's own lines go the same way, so that no private link stands in them.
+        "gunicorn.access": {"handlers": ["err"], "level": "INFO", "propagate": False},
     },
 }
 

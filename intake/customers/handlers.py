@@ -11,6 +11,7 @@ from django.utils import timezone
 
 from intake.customers.privacy.services import forget_what_is_due
 from intake.jobs import chore, enqueue, handler
+from staff.seats.services import forget_old_sessions
 
 # Others write in between.
 _PAUSE = timedelta(seconds=5)
@@ -29,6 +30,8 @@ def forget(payload: Mapping[str, Any]) -> Callable[[], object] | None:
 
     Done twice it finds less to do.
     """
+    if payload["go"] == 1:
+        forget_old_sessions()
     gone = forget_what_is_due()
     if not gone:
         return None

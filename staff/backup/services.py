@@ -16,6 +16,7 @@ from staff.backup.archive import Manifest
 from staff.backup.disk import put_in_place, workplace
 from staff.backup.errors import BackupError
 from staff.backup.state import filled, is_older, refuse_newer
+from staff.seats.services import end_everybodys
 
 _ENGINES: dict[str, Any] = {"sqlite": sqlite, "postgresql": postgres}
 
@@ -76,6 +77,7 @@ def restore(
     """Put a backup back. Everything is proved before anything is replaced.
 
     With ``over`` a database that is not empty is replaced; it is itself kept in ``folder`` first.
+    Every login that came back with it is ended.
     Raises BackupError, and then nothing was changed.
     """
     manifest = archive.read_manifest(path)
@@ -95,6 +97,8 @@ def restore(
     older = is_older(manifest.migrations)
     if older:
         call_command("migrate", database=connection.alias, interactive=False, verbosity=0)
+    # Who had logged out, or was made to, since the backup would be logged in again.
+    end_everybodys(why="restored from a backup", database=connection.alias)
     return Restored(manifest, before, older)
 
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
+from importlib import import_module
 
+from django.conf import settings
 from django.contrib.auth.models import User
 from django.utils import timezone
 
@@ -72,3 +74,16 @@ def end_all(person: User, *, why: str, but: int | None = None) -> int:
     if count:
         tell("sessions-ended", person=person.pk, count=count, why=why.replace(" ", "-"))
     return count
+
+
+def end_everybodys(*, why: str, database: str = "default") -> int:
+    """End every login there is; how many they were."""
+    now = timezone.now()
+    count = Seat.objects.using(database).filter(ended_at=None).update(ended_at=now, ended_why=why)
+    tell("sessions-ended", count=count, why=why.replace(" ", "-"))
+    return count
+
+
+def forget_old_sessions() -> None:
+    """Throw away sessions that are over, and with them forms that were held and not sent."""
+    import_module(settings.SESSION_ENGINE).SessionStore.clear_expired()

@@ -11,7 +11,7 @@ from django.http import HttpRequest, HttpResponse
 from django.test import Client, RequestFactory
 from django.urls import path
 
-from config.middleware import ClientAddress, WithRequestId
+from config.middleware import ClientAddress, WithoutLinks, WithRequestId
 from config.urls import *  # noqa: F403  (this file is a URL list too: the site's, and one page that breaks)
 from config.urls import urlpatterns as site
 
@@ -55,6 +55,31 @@ def test_a_missing_broker_only_delays_work(client: Client, settings: Any) -> Non
 def test_the_broker_is_asked(client: Client, settings: Any, redis: Any) -> None:
     _, settings.REDIS_URL = redis
     assert client.get("/health/ready").json()["broker"] == "ok"
+
+
+# --- The log ----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("Not Found: /s/Qm9hdEJvYXRCb2F0Qm9hdA-_/quote-1.pdf", "Not Found: /s/…/quote-1.pdf"),
+        ("GET /quiet/MTI:1tQm9h:dEJvYXRCb2F0Qm9h/ HTTP/1.1", "GET /quiet/…/ HTTP/1.1"),
+        ("GET /guided/hand-over/Qm9hdEJvYXRCb2F0Qm/", "GET /guided/hand-over/…/"),
+        ("GET /know/bearing/ and /desk/FG-7XP8FD/", "GET /know/bearing/ and /desk/FG-7XP8FD/"),
+    ],
+)
+def test_no_private_link_stands_in_the_log(said: str, told: str) -> None:
+    line = logging.LogRecord("django.request", logging.WARNING, "", 0, "%s", (said,), None)
+    assert WithoutLinks().filter(line)
+    assert line.getMessage() == told
+
+
+def test_every_line_of_the_log_goes_through_it(settings: Any) -> None:
+    assert settings.LOGGING["handlers"]["err"]["filters"] == ["request", "links"]
+    assert {"err"} == {
+        name for each in settings.LOGGING["loggers"].values() for name in each.get("handlers", ())
+    }
 
 
 # --- The id of a request --------------------------------------------------------------

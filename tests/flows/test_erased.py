@@ -12,6 +12,7 @@ from typing import Any
 
 import pytest
 from django.contrib.auth.models import User
+from django.contrib.sessions.backends.db import SessionStore
 from django.contrib.sessions.models import Session
 from django.db import connection
 from pypdf import PdfReader
@@ -19,6 +20,7 @@ from pypdf import PdfReader
 from intake.calling.claims import services as claims
 from intake.calling.models import BlindReading, CallAlarm
 from intake.calling.services import record_call
+from intake.customers import handlers
 from intake.customers.merging.services import merge_boats, merge_customers
 from intake.customers.models import Boat, Customer, Merge
 from intake.customers.privacy.selectors import everything_kept
@@ -295,3 +297,17 @@ def test_a_neighbours_call_is_left_alone(customer: Customer, percival: User) -> 
     assert kept.draft is not None
     kept.draft.refresh_from_db()
     assert kept.draft.boxes["contact.name"]["text"] == "Bronagh"
+
+
+def test_forms_that_were_held_and_never_sent_go_with_their_sessions(
+    do_jobs: Callable[[], int],
+) -> None:
+    over, still = SessionStore(), SessionStore()
+    for session, seconds in ((over, -1), (still, 60)):
+        session["held"] = {"pairs": [["contact.name", "Tarpley"]]}
+        session.set_expiry(seconds)
+        session.save()
+    handlers.look_what_is_due()
+    while do_jobs():
+        pass
+    assert [one.session_key for one in Session.objects.all()] == [still.session_key]

@@ -146,3 +146,19 @@ def test_a_folder_that_cannot_be_written_is_said(kept: Desk, tmp_path: Path) -> 
     assert kept.manage("backup", "--to", str(tmp_path / "file" / "below")) == 1
     assert "could not be written" in kept.said
     assert "Traceback" not in kept.said
+
+
+def test_no_login_comes_back_with_it(kept: Desk, another: Desk) -> None:
+    """Who was logged in when the backup was made may have been told to leave since."""
+    assert another.manage("restore", str(kept.backups()[0])) == 0, another.said
+    another.sql(
+        "INSERT INTO staff_seat (user_id, since, active_at, address, browser, second, ended_why)"
+        " SELECT id, '2026-11-25 10:00+00:00', '2026-11-25 10:00+00:00', '', '', FALSE, ''"
+        " FROM auth_user"
+    )
+    assert another.manage("backup") == 0, another.said
+    [made] = another.backups()
+    assert another.manage("restore", str(made), "--over", typed="overwrite\n") == 0, another.said
+    assert another.sql("SELECT ended_why FROM staff_seat WHERE ended_at IS NOT NULL") == [
+        ("restored from a backup",)
+    ]
