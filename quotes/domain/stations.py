@@ -39,10 +39,10 @@ NAMES = {
 _PIECES = {
     (FRONT, FACE): "front end",
     (FACE, HUB_END): "in the coupling",
-    (BEARING_FWD, BEARING_AFT): "bearing journal",
+    (BEARING_FWD, BEARING_AFT): "journal",
     (LARGE, SMALL): "taper",
-    (SMALL, NUT): "hub past the taper",
-    (NUT, THREAD): "thread past the nut face",
+    (SMALL, NUT): "overhang",
+    (NUT, THREAD): "thread",
     (THREAD, TIP): "nose",
 }
 

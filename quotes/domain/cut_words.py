@@ -1,0 +1,200 @@
+"""From an accepted quote and its sheet to what the cut sheet says. Pure: days come in as words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from catalog.domain.lengths import Length, inches, mm
+from intake.domain.reading import read_sheet
+from intake.domain.sheet import Sheet
+from quotes.domain.cut_drawing import cut_drawing
+from quotes.domain.cut_ends import forward_end, not_known, propeller_end
+from quotes.domain.cut_facts import (
+    Box,
+    CutFacts,
+    Rows,
+    StationRow,
+    both_exact,
+    decimal_inches,
+    hundredths_mm,
+)
+from quotes.domain.end_rows import EndRows, end_rows
+from quotes.domain.order import Order, alloy_words, read_order
+from quotes.domain.paper_facts import boat_words
+from quotes.domain.stations import FACE, NOT_KNOWN, THREAD, Chain, chain
+from quotes.domain.words import both
+
+# Section of the trade: length face to thread end, and overall (common practice).
+LENGTH_OFF = inches("1/32")
+LENGTH_WITHIN = "± 1/32 in (± 0.8 mm)"
+
+
+@dataclass(frozen=True, slots=True)
+class CutRow:
+    """The accepted quote as plain values. ``address``: where the page is opened again."""
+
+    shop: str
+    number: str
+    version: int
+    sheet_number: int
+    reference: str
+    accepted: str
+    address: str
+
+
+def stored_chain(body: Mapping[str, Any], record: Mapping[str, Any]) -> Chain | None:
+    """The chain of a stored sheet, or None where no shaft is ordered."""
+    if read_order(body, record).shaft is None:
+        return None
+    sheet = read_sheet(body)
+    return chain(
+        record["stack"], coupling=sheet.length("hub_length_coupling"), bearing=_one_bearing(sheet)
+    )
+
+
+def cut_facts(row: CutRow, body: Mapping[str, Any], record: Mapping[str, Any]) -> CutFacts:
+    """Everything the page says. Raises ValueError where no shaft is ordered."""
+    order, made = read_order(body, record), stored_chain(body, record)
+    if order.shaft is None or made is None:
+        raise ValueError("no shaft is ordered")
+    sheet, shaft = read_sheet(body), order.shaft
+    rows = end_rows(shaft.system, shaft.diameter)
+    lines = station_rows(made)
+    return CutFacts(
+        shop=row.shop,
+        number=row.number,
+        version=row.version,
+        sheet_number=row.sheet_number,
+        reference=row.reference,
+        accepted=row.accepted,
+        boat=boat_words(sheet),
+        job=sheet.job,
+        customer=sheet.contact.name,
+        address=row.address,
+        bar=f"{both(shaft.diameter, shaft.system)} round bar, {alloy_words(shaft.alloy)}",
+        length=both_exact(made.length, shaft.system),
+        length_within=f"{LENGTH_WITHIN}, common practice",
+        overall=both_exact(made.overall, shaft.system),
+        drawing=cut_drawing(made, lines, shaft, _small_end(rows)),
+        stations=lines,
+        sums=_sums(made, shaft.system),
+        forward=(*forward_end(shaft, sheet), *_left_long(record)),
+        propeller=propeller_end(shaft, made, rows),
+        finish=_FINISH,
+        work=work(order),
+        boxes=tuple(_boxes(made, rows)),
+        cautions=CAUTIONS,
+        not_known=not_known(shaft, made),
+    )
+
+
+def _one_bearing(sheet: Sheet) -> Length | None:
+    """Where there are several, nobody said where each one sits."""
+    length, count = (sheet.part("bearing_length", name) for name in ("text", "count"))
+    return length if isinstance(length, Length) and count in (None, 1) else None
+
+
+def _small_end(rows: EndRows) -> Length | None:
+    low, high = rows.length("small_end_dia_min"), rows.length("small_end_dia_max")
+    return Length((low.nm + high.nm) // 2) if low and high else None
+
+
+def station_rows(made: Chain) -> tuple[StationRow, ...]:
+    """The table's lines, from forward to aft; drawing and table take the same values."""
+    pieces = {piece.end: f"{piece.name} {decimal_inches(piece.length)}" for piece in made.pieces}
+    return tuple(
+        StationRow(
+            letter=letter,
+            name=one.name,
+            inch=decimal_inches(one.x) if one.x is not None else "—",
+            fraction=one.x.inch_text if one.x is not None else "",
+            mm=hundredths_mm(one.x) if one.x is not None else "",
+            piece=pieces.get(one.key, ""),
+            source=one.source,
+        )
+        for letter, one in zip("ABCDEFGHIJ", made.stations, strict=False)
+    )
+
+
+def _sums(made: Chain, system: str) -> str:
+    """The chain check in words, from the pieces themselves."""
+    keys = [piece.start for piece in made.pieces]
+    held = [piece for piece in made.pieces[keys.index(FACE) :] if piece.start != THREAD]
+    overall, to_thread = (
+        both_exact(Length(sum(piece.length.nm for piece in pieces)), system)
+        for pieces in (made.pieces, held)
+    )
+    return (
+        f"Chain checked: the {len(keys)} pieces come to {overall} overall, {to_thread} from the "
+        "face to the end of the threads."
+    )
+
+
+# SAE J755 (MAY2015) names the finish; straightness and run-out are common practice, no source.
+_FINISH: Rows = (
+    ("Finish", "32 µin (0.8 µm) or better on taper, key sides, bearing journal (SAE J755)"),
+    ("Straight", "0.002 in per foot (0.17 mm per m), run-out at most 0.005 in (0.13 mm) TIR at any "
+                 "journal (common practice)"),
+    ("Coupling", "faced on the shaft; face run-out at most 0.002 in (0.05 mm) at the rim "
+                 "(common practice)"),
+    ("Contact", "taper to gauge or propeller, 70 % or more by marking, heavier at the large end "
+                "(common practice)"),
+)  # fmt: skip
+
+
+def work(order: Order) -> tuple[str, ...]:
+    """The order of work (common practice)."""
+    coupling = "Fit the customer's coupling" if order.coupling_comes else "Fit the coupling"
+    return (
+        "Certify the bar: alloy, diameter, heat.",
+        "Straighten; write down the run-out.",
+        "Propeller end: taper, keyway, thread, nose.",
+        "Coupling end, left 1/8 in (3 mm) long.",
+        f"{coupling}; face it on the shaft.",
+        "Final length, from the faced coupling.",
+        "Inspect; fill in the boxes.",
+        "Stamp with the quote's number.",
+    )
+
+
+def _boxes(made: Chain, rows: EndRows) -> Iterator[Box]:
+    yield Box("Face to thread end", _within(made.length))
+    yield Box("Overall", _within(made.overall))
+    low, high = rows.length("small_end_dia_min"), rows.length("small_end_dia_max")
+    yield Box("Small end ⌀", f"{_three(low)} to {_three(high)} in" if low and high else NOT_KNOWN)
+    for place in ("coupling end", "bearing", "taper"):
+        yield Box(f"TIR, {place}", "at most 0.005 in")
+    yield Box("Face run-out", "at most 0.002 in")
+    yield Box("Taper contact", "at least 70 %")
+    yield Box("Bar: heat", "from the certificate")
+    yield Box("Remnant: id, length", "back to the rack")
+
+
+def _within(length: Length) -> str:
+    low, high = length - LENGTH_OFF, length + LENGTH_OFF
+    return f"{_three(low)} to {_three(high)} in"
+
+
+def _three(length: Length) -> str:
+    """Inches to a thousandth, as a caliper shows them."""
+    thousandths = round(length.nm / 25_400)
+    return f"{thousandths // 1000}.{thousandths % 1000:03d}"
+
+
+CAUTIONS = (
+    "Keyways and threads cut: no gloves at the lathe, gloves at the bench; eyes covered. Bar that "
+    "stands out of the headstock is guarded. Two people lift a long bar, ends capped. No hammer on "
+    "the shaft end. We check whether measured lengths agree; we do not certify strength, whip or "
+    "alignment."
+)
+
+
+def _left_long(record: Mapping[str, Any]) -> Rows:
+    """What the checks would rather leave long, for a yard to face at the boat."""
+    trim = (record.get("stack") or {}).get("trim_length")
+    if not trim:
+        return ()
+    words = f"the checks would send it {mm(trim).both()} long: ring the desk before this end is cut"
+    return (("Left long?", words),)
