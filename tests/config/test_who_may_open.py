@@ -271,6 +271,20 @@ def test_no_page_of_the_staff_is_kept_by_anybody_on_the_way(things: dict[str, An
         assert "photo" in name or "unsafe" not in answer["Content-Security-Policy"], name
 
 
+def test_no_private_page_of_a_customer_is_kept_or_told_on(things: dict[str, Any]) -> None:
+    things |= {"token": Submission.objects.get().token, "version": 1}
+    private = [one.name for _, one in patterns() if "token" in one.pattern.converters]
+    assert "status" in private
+    for name in private:
+        address = address_of(str(name), things)
+        for answer in (Client().get(address), Client().post(address)):
+            if answer.status_code not in (404, 405) and not name.startswith("photo"):
+                assert "no-store" in answer.get("Cache-Control", ""), (name, answer.status_code)
+            if name.startswith("photo") and answer.status_code == 200:
+                assert "private" in answer["Cache-Control"], name
+            assert answer["Referrer-Policy"] in ("no-referrer", "same-origin"), name
+
+
 # --- The admin ------------------------------------------------------------------------
 
 
