@@ -1,4 +1,4 @@
-"""An id for every request, and the address it really came from."""
+"""An id for every request, the address it really came from, and no key in the log."""
 
 import logging
 import re
@@ -7,7 +7,7 @@ from collections.abc import Callable
 from contextvars import ContextVar
 
 from django.conf import settings
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 
 Answer = Callable[[HttpRequest], HttpResponse]
 
@@ -70,4 +70,16 @@ class ClientAddress:
         seen = request.headers.get("X-Forwarded-For", "").split(",")
         if 0 < settings.PROXIES <= len(seen) and seen[-settings.PROXIES].strip():
             request.META["REMOTE_ADDR"] = seen[-settings.PROXIES].strip()
+        return self.get_response(request)
+
+
+class PlainAddress:
+    """No page has a NUL in its address, and PostgreSQL takes none in a text: it is nowhere."""
+
+    def __init__(self, get_response: Answer) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        if "\0" in request.path_info:
+            raise Http404
         return self.get_response(request)

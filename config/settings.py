@@ -51,6 +51,7 @@ INSTALLED_APPS = [
 MIDDLEWARE = [
     "config.middleware.RequestId",
     "config.middleware.ClientAddress",
+    "config.middleware.PlainAddress",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "csp.middleware.CSPMiddleware",
@@ -142,7 +143,8 @@ DESK_LOCK_MINUTES = env.int("DESK_LOCK_MINUTES", default=15)
 SESSION_HOURS = env.int("SESSION_HOURS", default=12)
 # Every page that needs a login lies below one of these; a locked desk answers none of them.
 STAFF_PAGES = (
-    *("/admin/", "/catalog/", "/checks/", "/desk/", "/insights/", "/limits/", "/staff/"),
+    *("/admin/", "/catalog/", "/checks/", "/desk/", "/insights/", "/limits/", "/shop/"),
+    "/staff/",
 )
 # Names of addresses that pages ask by themselves: no sign that anybody is there.
 BACKGROUND_PAGES = frozenset({"desk-here", "quote-state"})
@@ -313,7 +315,7 @@ LANGUAGES = [("en", "English"), ("es", "español")]
 # Pages of the staff and of programs; all others speak the visitor's language.
 ENGLISH_PAGES = (
     *("/accounts/", "/admin/", "/api/", "/catalog/", "/checks/", "/desk/", "/health/"),
-    *("/insights/", "/limits/", "/staff/", "/standards/"),
+    *("/insights/", "/limits/", "/shop/", "/staff/", "/standards/"),
 )
 LANGUAGE_COOKIE_AGE = 31_536_000  # seconds: a year
 LANGUAGE_COOKIE_HTTPONLY = True

@@ -57,6 +57,14 @@ def test_the_broker_is_asked(client: Client, settings: Any, redis: Any) -> None:
     assert client.get("/health/ready").json()["broker"] == "ok"
 
 
+@pytest.mark.django_db
+@pytest.mark.parametrize(
+    "address", ["/desk/FG-%00/", "/catalog/changes/%00", "/s/%00/", "/guided/hand-over/%00/"]
+)
+def test_an_address_with_a_nul_is_nowhere(address: str, client: Client) -> None:
+    assert client.get(address).status_code == 404
+
+
 # --- The log ----------------------------------------------------------------------------
 
 
