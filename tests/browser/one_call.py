@@ -166,7 +166,6 @@ _SLOW = (
     "- A choice is picked by its first letter. Where two begin alike the letter is pressed again.",
     "- Enter passes what few callers say, such as where the tape began or the flange bolts. It is",
     "  reached by its two letters, which one has to know, or by many a Tab.",
-    "- Two findings of one cause ask the same question twice, one under the other.",
     "- The quote goes out by itself only where the catalogue has every price and the login may",
     "  quote; else somebody completes it by hand on a page of its own.",
     "- Below 960 px the panel stands under the form, so the question is a jump away.",

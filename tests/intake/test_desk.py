@@ -141,6 +141,13 @@ def test_routes_an_inch_apart_are_asked_about(counter: Client) -> None:
     assert panel.count('class="finding ') <= 3
 
 
+def test_two_findings_of_one_question_say_it_once(counter: Client) -> None:
+    panel = check(counter, a_call(face_to_strut_aft="45 1/8", gap_now="3/4", hub_length="2 15/16"))
+    asked = re.findall(r"Ask: ([^<]+)", panel)
+    assert len(asked) == len(set(asked)) >= 1
+    assert panel.count("The same question settles it.") == 1
+
+
 def test_half_a_number_does_not_stop_the_rest(counter: Client) -> None:
     panel = check(counter, a_call(gap_now="3/"))
     assert "Not read yet" in panel

@@ -112,5 +112,8 @@ async function drawPrice() {
   pricing?.abort();
   pricing = new AbortController();
   const { came, text } = await post(form.dataset.price, asForm(form, texts(form)), { signal: pricing.signal });
-  if (came === "ok") place.innerHTML = text; // our own fragment, escaped where it is made
+  if (came !== "ok") return;
+  place.innerHTML = text; // our own fragment, escaped where it is made
+  const total = place.querySelector(".big")?.textContent;
+  byId("call-total").textContent = total ? `price so far ${total}` : ""; // in sight, however much is found
 }
