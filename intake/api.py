@@ -9,7 +9,6 @@ from typing import IO, Any, Literal, NoReturn
 from django.http import HttpResponse
 from django.urls import reverse
 from django.utils.translation import get_language_from_request
-from drf_spectacular.utils import extend_schema
 from rest_framework.exceptions import APIException, NotFound, ParseError, ValidationError
 from rest_framework.negotiation import BaseContentNegotiation
 from rest_framework.parsers import BaseParser, JSONParser
@@ -21,6 +20,7 @@ from rest_framework.views import APIView
 from catalog.domain.lengths import Length
 from catalog.domain.tape import LengthError, read_length
 from intake import api_schema, services
+from intake.api_schema import described
 from intake.domain.questions import QUESTIONS
 
 MOST_BYTES = 100_000  # a full sheet is under 20 000
@@ -113,7 +113,7 @@ class PublicCall(APIView):
 
 
 class ReadLength(PublicCall):
-    @extend_schema(**api_schema.READ_LENGTH)
+    @described(**api_schema.READ_LENGTH)
     def post(self, request: Request) -> Response:
         text, plausible, unit = _length_asked(_fields(request, "text", "question", "unit"))
         try:
@@ -140,13 +140,13 @@ class ReadLength(PublicCall):
 
 
 class Check(PublicCall):
-    @extend_schema(**api_schema.CHECK)
+    @described(**api_schema.CHECK)
     def post(self, request: Request) -> Response:
         return Response(services.dry_check(body=_object(request)).as_json())
 
 
 class Submissions(PublicCall):
-    @extend_schema(**api_schema.SUBMISSIONS)
+    @described(**api_schema.SUBMISSIONS)
     def post(self, request: Request) -> HttpResponse:
         submission = services.receive_submission(
             body=_object(request),
@@ -160,7 +160,7 @@ class Submissions(PublicCall):
         return HttpResponse(said, "application/json", 201, headers={"Location": link})
 
 
-@extend_schema(exclude=True)
+@described(exclude=True)
 class NoSuchCall(PublicCall):
     """Any other address below /api/v1/: a problem a program can read, not a page."""
 

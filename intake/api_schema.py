@@ -6,7 +6,8 @@ of what can be read; this says what a caller may send and will get.
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Callable
+from typing import Any, TypeVar
 
 from drf_spectacular.utils import OpenApiExample, OpenApiParameter, OpenApiResponse
 
@@ -26,6 +27,21 @@ Schema = dict[str, Any]
 STATES = ("cannot_measure", "not_applicable")
 JSON = "application/json"
 PROBLEM = "application/problem+json"
+
+# Calls and the words for them, in the order they are written; config/openapi.py joins the two when
+# somebody asks for the description, because what writes it is slow to load.
+DESCRIBED: list[tuple[Any, Schema]] = []
+_Call = TypeVar("_Call", bound=Callable[..., Any])
+
+
+def described(**words: Any) -> Callable[[_Call], _Call]:
+    """Words for a call, as ``extend_schema`` takes them."""
+
+    def note(call: _Call) -> _Call:
+        DESCRIBED.append((call, words))
+        return call
+
+    return note
 
 
 def _text(longest: int = 200, **more: Any) -> Schema:

@@ -15,9 +15,7 @@ from django.views.decorators.http import conditional_page, require_safe
 from intake.hand_over.models import HandedDraft
 from intake.hand_over.selectors import handed_draft
 from intake.measuring_sheet import sheet_facts
-from intake.paper.gauges import gauges_pdf
-from intake.paper.sheet import sheet_pdf
-from intake.paper.sheet_facts import Code
+from intake.paper.sheet_facts import Code, SheetFacts
 
 _TOKEN = re.compile(r"[A-Za-z0-9_-]{22}")  # what a hand-over's name looks like; nothing else asks
 _KEPT = "public, max-age=86400"
@@ -33,6 +31,8 @@ def gauges(request: HttpRequest) -> HttpResponse:
 
 @lru_cache(maxsize=16)
 def _gauges(size: str, language: str) -> bytes:
+    from intake.paper.gauges import gauges_pdf  # here: a process that makes no paper starts sooner
+
     return gauges_pdf(shop=_("Otterhithe Shaft Desk"), size=size, say=_, language=language)
 
 
@@ -48,14 +48,20 @@ def measuring_sheet(request: HttpRequest) -> HttpResponse:
         pdf = _empty(_size(request), language, link)
         return _paper(pdf, "measuring-sheet", "no-store" if asked else _KEPT)
     facts = sheet_facts(draft.draft["values"], _code(draft, link))
-    pdf = sheet_pdf(facts, size=_size(request), language=language)
+    pdf = _sheet(facts, _size(request), language)
     return _paper(pdf, "measuring-sheet", "private, no-store")
 
 
 @lru_cache(maxsize=64)
 def _empty(size: str, language: str, link: str) -> bytes:
     code = Code(link, (_("Point a camera here to fill it in on a phone"),))
-    return sheet_pdf(sheet_facts({}, code), size=size, language=language)
+    return _sheet(sheet_facts({}, code), size, language)
+
+
+def _sheet(facts: SheetFacts, size: str, language: str) -> bytes:
+    from intake.paper.sheet import sheet_pdf
+
+    return sheet_pdf(facts, size=size, language=language)
 
 
 def _code(draft: HandedDraft, link: str) -> Code:

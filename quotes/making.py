@@ -19,7 +19,6 @@ from quotes.domain.order import read_order
 from quotes.domain.paper_facts import QuoteRow, quote_facts
 from quotes.domain.pricing import Priced, price
 from quotes.domain.rates import Rates
-from quotes.paper.quote import quote_pdf
 from quotes.said_facts import said_facts
 
 
@@ -57,6 +56,8 @@ def make(
 
 
 def _with_paper(made: Made, rates: Rates) -> Made:
+    from quotes.paper.quote import quote_pdf  # here: a process that makes no paper starts sooner
+
     language = made.submission.language or settings.LANGUAGE_CODE
     with translation.override(language):
         facts = quote_facts(_row(made), made.sheet.body, made.sheet.outcome, rates, drawing_words())

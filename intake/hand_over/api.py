@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from django.urls import reverse
-from drf_spectacular.utils import extend_schema
 from rest_framework.exceptions import APIException, NotFound, ValidationError
 from rest_framework.request import Request
 from rest_framework.response import Response
 
 from intake.api import PublicCall
+from intake.api_schema import described
 from intake.hand_over import selectors, services
 from intake.hand_over.shape import ShapeError, checked
 from intake.paper.square_code import square_code
@@ -21,7 +21,7 @@ class TooMuch(APIException):
     default_detail = f"A draft has at most {MOST_BYTES} bytes."
 
 
-@extend_schema(exclude=True)
+@described(exclude=True)
 class HandOver(PublicCall):
     """POST a draft: 201 with its link, and the link as a square code to point a camera at."""
 
@@ -43,7 +43,7 @@ class HandOver(PublicCall):
         return Response(answer, 201, headers={"Cache-Control": "no-store"})
 
 
-@extend_schema(exclude=True)
+@described(exclude=True)
 class Handed(PublicCall):
     """GET the draft of that name, while its day lasts."""
 

@@ -21,7 +21,7 @@ HOMES = {
     "reportlab": ("intake/paper/", "quotes/paper/"),
     "celery": ("config/celery.py", "config/__init__.py", "tasks.py"),
     "rest_framework": ("api.py", "api_", "config/throttle.py", "config/api_errors.py"),
-    "drf_spectacular": ("api.py", "api_", "config/urls.py", "config/api_errors.py"),
+    "drf_spectacular": ("api.py", "api_", "config/openapi.py", "config/api_errors.py"),
     "openpyxl": ("catalog/tables.py", "intake/tables.py", "quotes/tables.py"),
     "redis": ("config/",),
     "csp": ("config/",),
