@@ -180,6 +180,19 @@ def test_the_log_tells_who_came_and_who_was_refused(
     assert f"person={maud.pk} address=127.0.0.1" in lines[1]
 
 
+def test_the_log_tells_who_was_not_allowed_and_who_took_a_list(
+    maud: User, told: pytest.LogCaptureFixture
+) -> None:
+    client = logged_in(maud)
+    assert client.get("/staff/people/").status_code == 403
+    assert client.get("/desk/requests/list.csv").status_code == 200
+    lines = [record.getMessage() for record in told.records if record.name == "staff.security"]
+    assert lines[-2:] == [
+        f"not-allowed person={maud.pk} address=127.0.0.1 page=people",
+        f"list-taken person={maud.pk} address=127.0.0.1",
+    ]
+
+
 def test_the_log_keeps_no_secret(maud: User, told: pytest.LogCaptureFixture) -> None:
     codes = with_second(maud)
     client = half_in(maud)
