@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.contrib import admin
 
 from intake.admin import ReadOnly
-from quotes.models import Quote, QuoteDocument
+from quotes.models import CutSheet, Quote, QuoteDocument
 
 
 @admin.register(Quote)
@@ -18,6 +18,13 @@ class QuoteAdmin(ReadOnly):
 
 @admin.register(QuoteDocument)
 class QuoteDocumentAdmin(ReadOnly):
+    list_display = ("quote", "sha256", "made_at")
+    list_select_related = ("quote",)
+    exclude = ("content",)
+
+
+@admin.register(CutSheet)
+class CutSheetAdmin(ReadOnly):
     list_display = ("quote", "sha256", "made_at")
     list_select_related = ("quote",)
     exclude = ("content",)

@@ -14,4 +14,5 @@ class QuotesConfig(AppConfig):
         from quotes import handlers, receivers  # noqa: F401
         from quotes.links import handlers as mails  # noqa: F401
         from quotes.privacy import receivers as privacy  # noqa: F401
+        from quotes.shop import handlers as shop  # noqa: F401
         from quotes.today import found  # noqa: F401

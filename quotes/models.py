@@ -16,6 +16,7 @@ from quotes.links.models import Mail as Mail  # Django looks for models here
 from quotes.links.models import NoReminders as NoReminders
 from quotes.links.models import OldLink as OldLink
 from quotes.outcomes.models import Outcome as Outcome
+from quotes.shop.models import CutSheet as CutSheet
 
 STATUSES = [
     (QuoteStatus.DRAFTED.value, _("drafted")),
@@ -85,6 +86,11 @@ class Quote(models.Model):
                 fields=["issued_at"],
                 condition=models.Q(issued_at__isnull=False),
                 name="quote_by_issue",
+            ),
+            models.Index(
+                fields=["accepted_at", "id"],
+                condition=models.Q(status="accepted"),
+                name="quote_by_acceptance",
             ),
         ]
 

@@ -258,6 +258,8 @@ def _answered(quote: Quote, to: Status, reason: str, answer: Mapping[str, Any]) 
             if not waiting.filter(valid_until__gte=timezone.localdate()).update(**answer):
                 raise Overtaken
             move(quote.submission, to, reason=reason)
+            if to == Status.ACCEPTED:
+                _have_it_drawn(quote)
     except (Overtaken, MoveError):
         now = selectors.quote_state(quote.pk)
         # A second click at the same time is no second answer.
@@ -267,6 +269,12 @@ def _answered(quote: Quote, to: Status, reason: str, answer: Mapping[str, Any]) 
     for name, value in answer.items():
         setattr(quote, name, value)
     return quote
+
+
+def _have_it_drawn(quote: Quote) -> None:
+    """The shop's page, drawn once and for good from what was just accepted."""
+    payload = {"quote_id": quote.pk}
+    enqueue(kind="draw_cut_sheet", payload=payload, key=f"cut-sheet:{quote.pk}")
 
 
 _TOO_LATE = {

@@ -6,6 +6,7 @@ from django.urls import path
 
 from quotes import desk, photo_urls, views
 from quotes.links import views as links
+from quotes.shop import urls as shop_urls
 from quotes.today.views import quotes_today
 
 urlpatterns = [
@@ -21,6 +22,7 @@ urlpatterns = [
     path("s/<str:token>/quote-<int:version>/accept/", views.accept, name="accept"),
     path("s/<str:token>/quote-<int:version>/decline/", views.decline, name="decline"),
     *photo_urls.urlpatterns,
+    *shop_urls.urlpatterns,
     path("desk/today/quotes/", quotes_today, name="quotes-today"),
     path("desk/check/price/", desk.desk_price, name="desk-price"),
     path("desk/<str:reference>/quote-state/", desk.quote_state_of, name="quote-state"),

@@ -10,7 +10,7 @@ from django.utils import timezone
 
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.links.models import Mail, NoReminders, OldLink
-from quotes.models import Quote, QuoteDocument
+from quotes.models import CutSheet, Quote, QuoteDocument
 
 # An accepted order is finished when it is told how it fitted; after so long nobody will tell.
 _TOLD_WITHIN = timedelta(days=365)
@@ -49,6 +49,11 @@ def kept_of(submissions: Sequence[int]) -> tuple[list[dict[str, Any]], dict[str,
     files = {
         f"papers/{paper.quote.number}-v{paper.quote.version}.pdf": bytes(paper.content)
         for paper in papers
+    }
+    cut = CutSheet.objects.filter(quote__submission__in=submissions).select_related("quote")
+    files |= {
+        f"papers/{page.quote.number}-v{page.quote.version}-cut-sheet.pdf": bytes(page.content)
+        for page in cut
     }
     return rows, files
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from intake.models import Job
 from quotes.links.models import Mail, NoReminders, OldLink
-from quotes.models import Quote, QuoteDocument
+from quotes.models import CutSheet, Quote, QuoteDocument
 from quotes.outcomes.models import Outcome
 
 
@@ -16,6 +16,7 @@ def forget_requests(submissions: Sequence[int]) -> None:
     quotes.update(accepted_by="", declined_reason="")
     Outcome.objects.filter(quote__in=quotes).update(different="")
     QuoteDocument.objects.filter(quote__in=quotes).delete()
+    CutSheet.objects.filter(quote__in=quotes).delete()
     for rows in (Mail, NoReminders, OldLink):
         rows.objects.filter(submission__in=submissions).delete()
     for pk in submissions:  # what was typed to ask for a new link, as a digest

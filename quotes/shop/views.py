@@ -1,0 +1,86 @@
+"""The machinist's pages: the shafts to make, and the cut sheet of one."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_http_methods, require_safe
+
+from intake.access import needs
+from intake.models import Submission
+from intake.selectors import by_reference, current_sheet
+from intake.services import Overtaken
+from quotes.models import Quote
+from quotes.paper.cut_sheet import cut_sheet_pdf
+from quotes.selectors import latest_quote
+from quotes.shop import selectors, services
+from quotes.shop.rows import ShopRow
+from quotes.shop.standing import why_not
+
+shop_required = needs("intake.view_submission", "quotes.view_quote")
+
+
+@shop_required
+@require_safe
+def shop(request: HttpRequest) -> HttpResponse:
+    """Shafts to make, the longest accepted first."""
+    after = request.GET.get("after", "")
+    page = selectors.shafts_to_make(int(after) if after.isdecimal() and len(after) < 19 else None)
+    context = {
+        "rows": [ShopRow(quote) for quote in page.quotes],
+        "after": page.after,
+        "is_first": not after,
+    }
+    return render(request, "quotes/desk_shop.html", context)
+
+
+@shop_required
+@require_http_methods(["GET", "HEAD", "POST"])
+def cut_sheet(request: HttpRequest, reference: str) -> HttpResponse:
+    """The page to cut from, or why there is none. Opening draws nothing new; the button does."""
+    submission = _find(reference)
+    quote = selectors.last_accepted(submission.pk)
+    reasons = why_not(submission, current_sheet(submission), latest_quote(submission), quote)
+    if quote is None or reasons:
+        return _said(request, submission, quote, reasons)
+    if request.method == "POST":
+        return _draw(request, quote)
+    kept = selectors.cut_sheet_of(quote)
+    if kept is not None:
+        return _paper(bytes(kept.content), f"cut-sheet-{quote.number}-v{quote.version}.pdf")
+    facts = services.facts_of(quote)
+    if facts.cuttable:
+        return _said(request, submission, quote, ())
+    return _paper(cut_sheet_pdf(facts), f"not-to-be-cut-from-{quote.number}.pdf")
+
+
+def _draw(request: HttpRequest, quote: Quote) -> HttpResponse:
+    try:
+        services.draw_cut_sheet(quote_id=quote.pk)
+    except Overtaken:
+        messages.error(request, "The sheet changed a moment ago. Please look again.")
+    return redirect("cut-sheet", reference=quote.submission.reference)
+
+
+def _paper(pdf: bytes, name: str) -> HttpResponse:
+    """Shown in the browser, from where it is printed; kept by nobody on the way."""
+    response = HttpResponse(pdf, content_type="application/pdf")
+    response["Content-Disposition"] = f'inline; filename="{name}"'
+    response["X-Content-Type-Options"] = "nosniff"
+    response["Cache-Control"] = "no-store, private"
+    return response
+
+
+def _said(
+    request: HttpRequest, submission: Submission, quote: Quote | None, reasons: tuple[str, ...]
+) -> HttpResponse:
+    context = {"submission": submission, "quote": quote, "reasons": reasons}
+    return render(request, "quotes/desk_cut_sheet.html", context)
+
+
+def _find(reference: str) -> Submission:
+    try:
+        return by_reference(reference)
+    except Submission.DoesNotExist:
+        raise Http404 from None
