@@ -41,7 +41,7 @@ from intake.records.models import ShaftFitted
 from quotes import services as quotes
 from quotes.links import services as links
 from quotes.links.models import Mail, NoReminders, OldLink
-from quotes.models import Quote, QuoteDocument
+from quotes.models import CutSheet, Quote, QuoteDocument
 from quotes.outcomes.models import Outcome
 from quotes.outcomes.services import tell_outcome
 from staff.models import Change
@@ -74,6 +74,7 @@ HOLDING = {
     "quotes_quote": "quotes",
     "quotes_outcome": "quotes",
     "quotes_quotedocument": "a file",
+    "quotes_cutsheet": "a file",
     "intake_requestline": "not: only how the requests above are found",
     "intake_requestwords": "not: the same",
     "intake_job": "not: what a mail server said",
@@ -231,7 +232,8 @@ def test_everything_that_is_stored_is_handed_out(customer: Customer) -> None:
         "quotes": sum(each.objects.count() for each in (Quote, Mail, NoReminders, OldLink)),
     }
     assert {name: len(told[name]) for name in count} == count
-    assert len(files) == Photo.objects.count() + QuoteDocument.objects.count()
+    kinds = (Photo, QuoteDocument, CutSheet)
+    assert len(files) == sum(kind.objects.count() for kind in kinds)
     assert sum(len(boat["shafts"]) for boat in told["boats"]) == ShaftFitted.objects.count()
     assert sum(len(row.get("outcomes", ())) for row in told["quotes"]) == Outcome.objects.count()
 
