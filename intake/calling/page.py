@@ -21,6 +21,7 @@ from intake.desk_drafts.presence.selectors import others_here, request_place
 from intake.desk_fields import Field
 from intake.desk_show import told
 from intake.desk_words import Words
+from intake.domain.lifecycle import OPEN
 from intake.models import Submission
 from intake.photos.selectors import photos_of
 
@@ -75,6 +76,7 @@ def show_card(
         "is_mine": _is_mine(claim, user),
         "may_override": user.has_perm("intake.override_stop"),
         "refused": refused,
+        "unfinished": found.status in OPEN,
         "overtaken": _overtaken(card) if card.overtaken else None,
         "place": place,
         "here": others_here(place, user),

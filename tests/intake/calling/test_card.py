@@ -71,7 +71,12 @@ def test_a_card_without_a_question_is_that_of_the_first_one(counter: Client) -> 
     answer = counter.get(card_of(waiting))
     assert answer["Location"] == card_of(waiting, *open_checks(waiting)[0])
     settled = a_waiting("Settled", face_to_strut_aft={"text": "44 1/8", "method": "rod"})
-    assert "no longer open" in page_of(counter, card_of(settled))
+    page = page_of(counter, card_of(settled))
+    assert "no longer open" in page
+    assert reverse("take-up", args=[settled.reference]) in page, (
+        "a number that differs has a way in"
+    )
+    assert ">I call</button>" not in page
 
 
 def test_photos_of_what_is_read_blind_are_put_aside(counter: Client) -> None:
