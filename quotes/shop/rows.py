@@ -24,10 +24,14 @@ class ShopRow:
         return read_order(self.quote.sheet.body, self.quote.sheet.outcome).shaft
 
     @property
-    def bar(self) -> str:
-        """Diameter and alloy."""
-        shaft = self.shaft
-        return f"{both(shaft.diameter, shaft.system)}, {alloy_words(shaft.alloy)}" if shaft else ""
+    def diameter(self) -> str:
+        """The bar's nominal diameter."""
+        return both(self.shaft.diameter, self.shaft.system) if self.shaft else ""
+
+    @property
+    def alloy(self) -> str:
+        """The bar's alloy."""
+        return alloy_words(self.shaft.alloy) if self.shaft else ""
 
     @property
     def length(self) -> str:

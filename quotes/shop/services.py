@@ -18,7 +18,6 @@ from quotes.domain.cut_facts import CutFacts
 from quotes.domain.cut_words import CutRow, cut_facts
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.models import Quote
-from quotes.paper.cut_sheet import cut_sheet_pdf
 from quotes.selectors import latest_quote, rates
 from quotes.shop import selectors
 from quotes.shop.models import CutSheet
@@ -49,6 +48,13 @@ def _day(quote: Quote) -> str:
         return date_format(timezone.localdate(quote.accepted_at), "DATE_FORMAT")
 
 
+def paper(facts: CutFacts) -> bytes:
+    """The page itself."""
+    from quotes.paper.cut_sheet import cut_sheet_pdf  # here: a start needs no printer
+
+    return cut_sheet_pdf(facts)
+
+
 def prepare_cut_sheet(*, quote_id: int) -> Finish | None:
     """Draw in two steps for a job: the page now, the row in the closure.
 
@@ -64,7 +70,7 @@ def prepare_cut_sheet(*, quote_id: int) -> Finish | None:
     facts = facts_of(quote)
     if not facts.cuttable:
         return None
-    pdf = cut_sheet_pdf(facts)
+    pdf = paper(facts)
     return lambda: _keep(quote, pdf)
 
 

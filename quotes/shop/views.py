@@ -12,7 +12,6 @@ from intake.models import Submission
 from intake.selectors import by_reference, current_sheet
 from intake.services import Overtaken
 from quotes.models import Quote
-from quotes.paper.cut_sheet import cut_sheet_pdf
 from quotes.selectors import latest_quote
 from quotes.shop import selectors, services
 from quotes.shop.rows import ShopRow
@@ -52,7 +51,7 @@ def cut_sheet(request: HttpRequest, reference: str) -> HttpResponse:
     facts = services.facts_of(quote)
     if facts.cuttable:
         return _said(request, submission, quote, ())
-    return _paper(cut_sheet_pdf(facts), f"not-to-be-cut-from-{quote.number}.pdf")
+    return _paper(services.paper(facts), f"not-to-be-cut-from-{quote.number}.pdf")
 
 
 def _draw(request: HttpRequest, quote: Quote) -> HttpResponse:

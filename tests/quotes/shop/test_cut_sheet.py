@@ -167,7 +167,7 @@ def test_a_metric_end_is_shown_as_not_to_be_cut_from_and_not_kept(
     assert "Not to be cut from: ring the desk" in texts(paper.content)[0]
     assert "not-to-be-cut-from" in paper["Content-Disposition"]
     assert not CutSheet.objects.exists()
-    assert "not to be cut from; not known: the propeller end" in " ".join(
+    assert "version 1, not to be cut from; not known: the propeller end" in " ".join(
         shop.get(reverse("shop")).content.decode().split()
     )
 
@@ -241,7 +241,7 @@ def test_the_longest_accepted_comes_first(shop: Client, do_jobs: Jobs) -> None:
     page = shop.get(reverse("shop")).content.decode()
     assert names(page) == ["Tern 9", "Tern 5", "Tern 1"]
     assert "49 in · 1244.6 mm" in page
-    assert page.count(">ready<") == 3
+    assert page.count("version 1, ready<") == 3
 
 
 def test_what_is_not_to_be_made_is_not_on_it(shop: Client) -> None:
