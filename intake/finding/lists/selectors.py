@@ -11,8 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from django.contrib.auth.models import User
-from django.db.models import F, QuerySet, Value
-from django.db.models.functions import Coalesce
+from django.db.models import Case, QuerySet, Value, When
 
 from intake.finding.lists.asked import Asked
 from intake.finding.match import matching
@@ -87,7 +86,7 @@ def _walk(asked: Asked, start: int | None, *, back: bool, limit: int) -> tuple[l
         return matching(asked.query, limit=limit, beyond=start, newest=newest), False
     lines = _filtered(asked)
     if asked.words or len(asked.filters) > 1 or (asked.filters and asked.sort.column):
-        few = matching(asked.query, limit=FEW + 1, newest=None)
+        few = _some(asked, FEW + 1)
         if len(few) <= FEW:
             lines = RequestLine.objects.filter(pk__in=few)
         elif asked.words:
@@ -99,11 +98,19 @@ def _walk(asked: Asked, start: int | None, *, back: bool, limit: int) -> tuple[l
     return _by_age(lines, start, newest, limit), False
 
 
+def _some(asked: Asked, limit: int) -> list[int]:
+    """At most so many that fit, whichever: to find out whether they are few."""
+    if asked.words or len(asked.filters) > 1:
+        return matching(asked.query, limit=limit, newest=None)
+    return _by_age(RequestLine.objects.filter(**asked.columns), None, newest=True, limit=limit)
+
+
 def _filtered(asked: Asked) -> QuerySet[RequestLine]:
     """The filters, one of them by its index: the month, else the status, else that of the order.
 
-    The others are written so that no index fits them: a planner without statistics would take the
-    first best, and sort half the table.
+    The others are written as cases: no index fits one, or a planner without statistics would take
+    the first best; and PostgreSQL expects half of all rows to fit one, so that it walks the order's
+    index instead of sorting the whole table.
     """
     columns = asked.columns
     by_index = "month" if "month" in columns else "status"
@@ -114,11 +121,8 @@ def _filtered(asked: Asked) -> QuerySet[RequestLine]:
         if column == by_index:
             lines = lines.filter(**{column: value})
         else:
-            plain = (
-                Coalesce(F(column), Value(0)) if column == "last_by" else Coalesce(column, column)
-            )
-            lines = lines.alias(**{f"its_{column}": plain})
-            lines = lines.filter(**{f"its_{column}": value or 0})
+            fits = When(**{column: value}, then=Value(True))
+            lines = lines.filter(Case(fits, default=Value(False)))
     return lines
 
 
