@@ -13,7 +13,7 @@ from django.template.loader import render_to_string
 from django.utils import timezone
 from django.views.decorators.http import require_GET
 
-from intake.access import needs
+from intake.access import counter_required, needs
 from intake.domain.lifecycle import LABELS, Status
 from intake.finding.lists import selectors
 from intake.finding.lists.asked import CHANNELS, Asked, asked_for
@@ -63,7 +63,7 @@ def requests(request: HttpRequest) -> HttpResponse:
     return render(request, "intake/finding/requests.html", context)
 
 
-@reader_required  # type: ignore[arg-type]  # it is streamed
+@counter_required  # type: ignore[arg-type]  # it is streamed
 @require_GET
 def requests_csv(request: HttpRequest) -> HttpResponseBase:
     """The whole list from its top, at most so many rows, written while it is read."""
