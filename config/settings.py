@@ -220,6 +220,7 @@ SPECTACULAR_SETTINGS = {
     "VERSION": "1",
     "SCHEMA_PATH_PREFIX": "/api/v1",
     "SERVE_INCLUDE_SCHEMA": False,
+    "PREPROCESSING_HOOKS": ["config.openapi.with_our_words"],
     "SERVE_AUTHENTICATION": [],
     "SWAGGER_UI_DIST": "SIDECAR",
     "SWAGGER_UI_FAVICON_HREF": "SIDECAR",
