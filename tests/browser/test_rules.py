@@ -121,17 +121,29 @@ def test_a_shaft_through_the_gearbox_opens_its_questions(
     expect(reach).to_be_visible()
 
 
+# The hub out of its range, no wall left in the bearing, no such bearing, a hub for a flange.
+FOUR_WRONG = {
+    "dia_clean": "1 caliper",
+    "hub_length": "9",
+    "shell_od": "1",
+    "bearing_length": "2",
+    "flange_od": "2",
+}
+
+
 def test_what_was_unfolded_stays_so_while_a_call_is_typed(
     open_page: OpenPage, signed_in: SignedIn, barrier_free: BarrierFree
 ) -> None:
+    stock_the_shelf()
     page = open_page(reverse("desk"), cookies=signed_in(a_quoter()), **DESK)
-    page.locator('[name="answers.dia_clean.text"]').fill("1")
+    for slug, text in FOUR_WRONG.items():
+        page.locator(f'[name="answers.{slug}.text"]').fill(text)
     more = page.locator(".more-findings")
     expect(more).to_be_visible()
     expect(page.locator("#desk-panel > .finding")).to_have_count(3)
     more.locator("summary").click()
     expect(more.locator(".finding").first).to_be_visible()
-    page.locator('[name="answers.hub_length.text"]').fill("2 15/16")
-    expect(page.locator("#f-answers-hub_length-read")).to_contain_text("74.6 mm")
+    page.locator('[name="answers.gap_now.text"]').fill("3/4")
+    expect(page.locator("#f-answers-gap_now-read")).to_contain_text("19.1 mm")
     expect(more.locator(".finding").first).to_be_visible()
     barrier_free(page)

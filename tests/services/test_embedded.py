@@ -120,7 +120,7 @@ def test_the_server_is_killed_in_mid_job(shop: Shop) -> None:
     first.kill()
     shop.gunicorn()
     done = "SELECT count(*) FROM intake_job WHERE done_at IS NOT NULL"
-    wait_for(lambda: shop.sql(done) == [(1,)], what="the job")
+    wait_for(lambda: shop.sql(done) == [(1,)], what="the job", seconds=60.0)
     assert len(diary.read_text().split()) == 2
     assert shop.sql("SELECT count(*) FROM auth_group WHERE name = 'mark'") == [(1,)]
 
