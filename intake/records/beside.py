@@ -41,6 +41,22 @@ class Row(NamedTuple):
     row: int
 
 
+class Who(NamedTuple):
+    """A customer's record: what it knows already, and the record of the boat that is asked for."""
+
+    customer: int
+    revision: int
+    boat: int | None
+    phone: str
+    email: str
+    is_nameless: bool
+
+
+def who_of(row: Row) -> Who:
+    """A row of kind "who". One statement has one set of columns: it borrows those of a shaft."""
+    return Who(row.submission, row.length_nm, row.gap_nm, row.phone, row.email, bool(row.misfit))
+
+
 def rows_beside(asked: Mapping[str, Sequence[Any]]) -> list[Row]:
     """What is found of each kind that is asked for, with what each is asked by."""
     if not asked:
@@ -71,8 +87,8 @@ _BY = {
     "phone": "told.phone_key = %s",
     "email": "told.email_key = %s",
 }
-# Id, revision, number and address it is known by; whether its name is still empty; the record of
-# this boat and side, where there is one.
+# In the columns that `who_of` reads: id, revision, number and address it is known by; whether its
+# name is still empty; the record of this boat and side, where there is one.
 _WHO = f"""
     root.id, '' AS name, '' AS station, root.phone_key, root.email_key, '' AS boat, '' AS month,
     root.name = '' AS misfit, root.revision AS length_nm, 0 AS diameter_nm,

@@ -20,7 +20,7 @@ from intake.domain.known_by import boat_key, contact_keys, email_key, family_key
 from intake.domain.reading import read_sheet
 from intake.domain.sheet import Sheet, SheetErrors
 from intake.models import SheetVersion, Submission
-from intake.records.beside import SIDES, Row, rows_beside
+from intake.records.beside import SIDES, Row, Who, rows_beside, who_of
 
 # A second sheet for the same boat within this time is the same order, sent again.
 DUPLICATE_DAYS = 45
@@ -122,15 +122,16 @@ class _History:
         """By the number first, then by the address."""
         for row in self.rows:
             if row.kind == "who":
-                return Known(row.submission, row.length_nm, row.gap_nm, self._learns(row))
+                who = who_of(row)
+                return Known(who.customer, who.revision, who.boat, self._learns(who))
         return Known()
 
-    def _learns(self, row: Row) -> frozenset[str]:
+    def _learns(self, who: Who) -> frozenset[str]:
         contact = self.sheet.contact
         empty = {
-            "name": bool(row.misfit and contact.name),
-            "phone": bool(not row.phone and phone_key(contact.phone)),
-            "email": bool(not row.email and email_key(contact.email)),
+            "name": bool(who.is_nameless and contact.name),
+            "phone": bool(not who.phone and phone_key(contact.phone)),
+            "email": bool(not who.email and email_key(contact.email)),
         }
         return frozenset(name for name, is_empty in empty.items() if is_empty)
 
