@@ -146,8 +146,8 @@ def dry_check(*, body: Body) -> Verdict:
 def dry_judge(sheet: Sheet, sister: Sheet | None = None) -> Verdict:
     """The same for what is read already."""
     side = sister.station if sister else ""
-    beside = History(sister=sister, sister_station=side, today=timezone.localdate())
-    return evaluate(sheet, stock(), beside, current_limits())
+    facts = History(sister=sister, sister_station=side, today=timezone.localdate())
+    return evaluate(sheet, stock(), facts, current_limits())
 
 
 # --- Moving ---------------------------------------------------------------------------
