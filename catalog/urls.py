@@ -3,10 +3,14 @@
 from django.urls import path
 
 from catalog import views
+from catalog.pieces import urls as piece_urls
+from catalog.prices import urls as price_urls
 
 urlpatterns = [
     path("standards/", views.standards, name="standards"),
     path("catalog/", views.catalog, name="catalog"),
     path("catalog/changes/<path:code>", views.part_changes, name="part-changes"),
     path("catalog/parts.csv", views.catalog_csv, name="catalog-csv"),
+    *price_urls.urlpatterns,
+    *piece_urls.urlpatterns,
 ]

@@ -15,11 +15,13 @@ from catalog.selectors import stock
 from intake.models import SheetVersion, Submission
 from intake.said import drawing_words, said
 from quotes import selectors
+from quotes.choosing.selectors import choice_of
 from quotes.domain.order import read_order
 from quotes.domain.paper_facts import QuoteRow, quote_facts
 from quotes.domain.pricing import Priced, price
 from quotes.domain.rates import Rates
 from quotes.said_facts import said_facts
+from quotes.terms.selectors import terms_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +41,8 @@ class Made:
 
 def price_sheet(sheet: SheetVersion, by_hand: Mapping[str, Decimal]) -> Priced:
     """The price of one stored sheet at today's catalogue and rates."""
-    order = read_order(sheet.body, sheet.outcome)
-    return price(order, stock(), selectors.rates(), by_hand)
+    order = read_order(sheet.body, sheet.outcome, choice_of(sheet.submission_id))
+    return price(order, stock(), selectors.rates(), by_hand, terms_of(sheet.submission))
 
 
 def make(

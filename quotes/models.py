@@ -11,12 +11,25 @@ from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from intake.models import SheetVersion, Submission
+from quotes.bundles import models as bundle_models  # noqa: F401  (Django looks for models here)
+from quotes.calendar import models as calendar_models  # noqa: F401
+from quotes.cases import models as case_models  # noqa: F401
+from quotes.choosing import models as choosing_models  # noqa: F401
 from quotes.domain.lifecycle import QuoteStatus
+from quotes.inspecting import models as inspecting_models  # noqa: F401
+from quotes.invoices import models as invoice_models  # noqa: F401
 from quotes.links.models import Mail as Mail  # Django looks for models here
 from quotes.links.models import NoReminders as NoReminders
 from quotes.links.models import OldLink as OldLink
 from quotes.outcomes.models import Outcome as Outcome
+from quotes.passport import models as passport_models  # noqa: F401
+from quotes.payments import models as payment_models  # noqa: F401
+from quotes.rate_sets import models as rate_set_models  # noqa: F401
+from quotes.receiving import models as receiving_models  # noqa: F401
+from quotes.sending import models as sending_models  # noqa: F401
 from quotes.shop.models import CutSheet as CutSheet
+from quotes.stock import models as stock_models  # noqa: F401
+from quotes.terms import models as terms_models  # noqa: F401
 
 STATUSES = [
     (QuoteStatus.DRAFTED.value, _("drafted")),

@@ -24,6 +24,7 @@ from quotes.domain.texts import to_confirm
 from quotes.links.services import ask_for_mail
 from quotes.making import Made, make, price_sheet
 from quotes.models import NumberSeries, Quote, QuoteDocument
+from quotes.stock.services import hold_for
 
 __all__ = [
     "MoveError",
@@ -259,6 +260,7 @@ def _answered(quote: Quote, to: Status, reason: str, answer: Mapping[str, Any]) 
                 raise Overtaken
             move(quote.submission, to, reason=reason)
             if to == Status.ACCEPTED:
+                hold_for(quote)
                 _have_it_drawn(quote)
     except (Overtaken, MoveError):
         now = selectors.quote_state(quote.pk)

@@ -5,8 +5,21 @@ from __future__ import annotations
 from django.urls import path
 
 from quotes import desk, photo_urls, views
+from quotes.bundles import urls as bundle_urls
+from quotes.calendar import urls as calendar_urls
+from quotes.cases import urls as case_urls
+from quotes.choosing import urls as choosing_urls
+from quotes.inspecting import urls as inspecting_urls
+from quotes.invoices import urls as invoice_urls
 from quotes.links import views as links
+from quotes.passport import urls as passport_urls
+from quotes.payments import urls as payment_urls
+from quotes.rate_sets import urls as rate_set_urls
+from quotes.receiving import urls as receiving_urls
+from quotes.sending import urls as sending_urls
 from quotes.shop import urls as shop_urls
+from quotes.stock import urls as stock_urls
+from quotes.terms import urls as terms_urls
 from quotes.today.views import quotes_today
 
 urlpatterns = [
@@ -23,6 +36,19 @@ urlpatterns = [
     path("s/<str:token>/quote-<int:version>/decline/", views.decline, name="decline"),
     *photo_urls.urlpatterns,
     *shop_urls.urlpatterns,
+    *rate_set_urls.urlpatterns,
+    *terms_urls.urlpatterns,
+    *choosing_urls.urlpatterns,
+    *bundle_urls.urlpatterns,
+    *payment_urls.urlpatterns,
+    *stock_urls.urlpatterns,
+    *inspecting_urls.urlpatterns,
+    *sending_urls.urlpatterns,
+    *passport_urls.urlpatterns,
+    *case_urls.urlpatterns,
+    *receiving_urls.urlpatterns,
+    *invoice_urls.urlpatterns,
+    *calendar_urls.urlpatterns,
     path("desk/today/quotes/", quotes_today, name="quotes-today"),
     path("desk/check/price/", desk.desk_price, name="desk-price"),
     path("desk/<str:reference>/quote-state/", desk.quote_state_of, name="quote-state"),

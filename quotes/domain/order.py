@@ -12,6 +12,7 @@ from typing import Any
 from catalog.domain.ends import shaft_end
 from catalog.domain.lengths import NM_PER_INCH, Length, mm
 from catalog.domain.standards import subjects, value
+from quotes.domain.choice import NO_CHOICE, Choice
 
 DEFAULT_ALLOY = {"inch": "S20910", "mm": "1.4462"}
 # One metal, two names: bars are listed under either.
@@ -59,10 +60,15 @@ class Order:
     parts: tuple[Wanted, ...]
     coupling_comes: bool
     bearing_count: int = 1
+    choice: Choice = NO_CHOICE
 
 
-def read_order(body: Mapping[str, Any], record: Mapping[str, Any]) -> Order:
+def read_order(
+    body: Mapping[str, Any], record: Mapping[str, Any], choice: Choice = NO_CHOICE
+) -> Order:
     """The order behind one sheet: its body as typed and its stored outcome record."""
+    if choice.alloy:
+        body = {**body, "alloy": choice.alloy}
     answers = body.get("answers") or {}
     parts = tuple(
         Wanted(part["code"], part["kind"], int(part.get("quantity") or 1))
@@ -75,6 +81,7 @@ def read_order(body: Mapping[str, Any], record: Mapping[str, Any]) -> Order:
         parts=parts,
         coupling_comes=_coupling_comes(answers),
         bearing_count=_bearing_count(answers),
+        choice=choice,
     )
 
 

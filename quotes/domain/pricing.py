@@ -30,8 +30,10 @@ from quotes.domain.lines import (
     unpriced,
 )
 from quotes.domain.money import to_money
+from quotes.domain.options import chosen_lines
 from quotes.domain.order import Order, Shaft, Wanted, alloy_words, same_metal
 from quotes.domain.rates import Rates
+from quotes.domain.terms import NO_TERMS, Terms
 
 _ZERO = Decimal(0)
 _ONE = Decimal(1)
@@ -55,10 +57,17 @@ class Priced:
 
 
 def price(
-    order: Order, stock: Stock, rates: Rates, by_hand: Mapping[str, Decimal] | None = None
+    order: Order,
+    stock: Stock,
+    rates: Rates,
+    by_hand: Mapping[str, Decimal] | None = None,
+    terms: Terms = NO_TERMS,
 ) -> Priced:
     """Price an order. ``by_hand``: unit prices staff give for codes the catalogue lacks."""
-    found = [completed(each, by_hand or {}) for each in _lines(order, stock, rates)]
+    del terms  # taken off with the dated rates
+    asked = [completed(each, by_hand or {}) for each in _lines(order, stock, rates)]
+    chosen = chosen_lines(order, stock, rates, asked)
+    found = [*asked, *(completed(each, by_hand or {}) for each in chosen)]
     lines = [each if isinstance(each, Line) else each[0] for each in found]
     missing = tuple(each[1] for each in found if not isinstance(each, Line))
     goods = sum((line.amount for line in lines if line.amount is not None), _ZERO)

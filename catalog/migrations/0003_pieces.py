@@ -1,0 +1,13 @@
+"""Bars, blanks and remnants as pieces."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from django.db import migrations
+
+
+class Migration(migrations.Migration):
+    dependencies: ClassVar[list[Any]] = [("catalog", "0002_prices")]
+
+    operations: ClassVar[list[Any]] = []

@@ -1,0 +1,1 @@
+"""Bars, blanks and remnants as pieces, with length, heat and place; goods in."""

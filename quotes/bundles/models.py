@@ -1,0 +1,1 @@
+"""Several boats of one yard on one quote."""

@@ -1,0 +1,1 @@
+"""The shop's closed days and its load: what stands behind every date."""

@@ -1,0 +1,1 @@
+"""What the customer chose besides the parts: another alloy, options, a rush."""

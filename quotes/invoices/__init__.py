@@ -1,0 +1,1 @@
+"""Invoices and credit notes, as papers and as a table."""

@@ -1,0 +1,1 @@
+"""The tag on a shaft, and the page behind it."""

@@ -1,0 +1,1 @@
+"""Deposits and payments, written down by hand."""

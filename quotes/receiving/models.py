@@ -1,0 +1,1 @@
+"""Customers' own parts, received before they are fitted and faced."""

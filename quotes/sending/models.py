@@ -1,0 +1,1 @@
+"""Packing lists, tubes and the day a shaft left."""

@@ -1,0 +1,1 @@
+"""Which bar or remnant a shaft is made from: held, taken, given back."""

@@ -1,0 +1,1 @@
+"""What was agreed with one customer: trade discount and deposit, dated."""
