@@ -2,9 +2,18 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from quotes.checks.base import ShopCheck
-from quotes.checks.cut_sheet import the_chain_adds_up
+from quotes.checks.cut_sheet import ChainLimits, the_chain_adds_up
+from quotes.domain.stations import Chain
 
-__all__ = ["CHECKS", "ShopCheck", "the_chain_adds_up"]
+__all__ = ["ALL", "CHECKS", "ShopCheck", "the_chain_adds_up"]
 
-CHECKS: tuple[ShopCheck, ...] = (the_chain_adds_up,)
+# What a chain of stations is held to before a cut sheet leaves.
+CHECKS: tuple[ShopCheck[Chain, ChainLimits], ...] = (the_chain_adds_up,)
+
+# Every check of the shop, whatever it looks at: one a line, in the order of their numbers.
+ALL: tuple[ShopCheck[Any, Any], ...] = (
+    the_chain_adds_up,  # 123
+)

@@ -1,47 +1,49 @@
-"""What a check of the shop is: it looks at a chain and yields what does not add up."""
+"""What a check of the shop is: it looks at facts and yields what does not add up.
+
+Which facts is the check's own matter: a chain of stations, an inspection, a bar that is to be
+cut. Its limits are a frozen dataclass of its own, kept beside the rule, so that one file says
+what is looked at, how far it may be off and on whose word.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from typing import Generic, TypeVar
 
-from catalog.domain.lengths import Length, inches
 from intake.checks.base import Mismatch
 from intake.domain.verdict import Severity
-from quotes.domain.stations import Chain
+
+Facts = TypeVar("Facts")
+Limits = TypeVar("Limits")
 
 
 @dataclass(frozen=True, slots=True)
-class ShopLimits:
-    """Limits of the shop's checks. ``chain_off``: how far a chain may be off (arithmetic: nothing
-    that adds up is off at all; this much is lost where somebody rounds to 0.01 in)."""
+class ShopCheck(Generic[Facts, Limits]):
+    """A rule with its name, severity, open question and source; ``why`` is what managers read.
 
-    chain_off: Length = inches("0.005")
-
-
-Look = Callable[[Chain, ShopLimits], Iterator[Mismatch]]
-
-
-@dataclass(frozen=True, slots=True)
-class ShopCheck:
-    """A rule with its name, severity, open question and source; ``why`` is what managers read."""
+    ``limits`` are the limits it is held to where nobody gives others.
+    """
 
     id: str
     severity: Severity
     ask: str
     source: str
-    look: Look
+    limits: Limits
+    look: Callable[[Facts, Limits], Iterator[Mismatch]]
     why: str
 
-    def found(self, chain: Chain, limits: ShopLimits | None = None) -> tuple[Mismatch, ...]:
+    def found(self, facts: Facts, limits: Limits | None = None) -> tuple[Mismatch, ...]:
         """Everything that does not add up; empty where all does."""
-        return tuple(self.look(chain, limits or ShopLimits()))
+        return tuple(self.look(facts, self.limits if limits is None else limits))
 
 
-def check(name: str, severity: Severity, *, ask: str, source: str) -> Callable[[Look], ShopCheck]:
+def check(
+    name: str, severity: Severity, limits: Limits, *, ask: str, source: str
+) -> Callable[[Callable[[Facts, Limits], Iterator[Mismatch]]], ShopCheck[Facts, Limits]]:
     """Make a check of a function, as in the intake's own checks."""
 
-    def made(look: Look) -> ShopCheck:
-        return ShopCheck(name, severity, ask, source, look, (look.__doc__ or "").strip())
+    def made(look: Callable[[Facts, Limits], Iterator[Mismatch]]) -> ShopCheck[Facts, Limits]:
+        return ShopCheck(name, severity, ask, source, limits, look, (look.__doc__ or "").strip())
 
     return made

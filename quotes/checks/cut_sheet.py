@@ -3,22 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import pairwise
 
-from catalog.domain.lengths import Length
+from catalog.domain.lengths import Length, inches
 from intake.checks.base import Mismatch
 from intake.domain.verdict import Severity
-from quotes.checks.base import ShopLimits, check
+from quotes.checks.base import check
 from quotes.domain.stations import FACE, FRONT, THREAD, TIP, ZERO, Chain
+
+
+@dataclass(frozen=True, slots=True)
+class ChainLimits:
+    """``chain_off``: how far a chain may be off (arithmetic: nothing that adds up is off at all;
+    this much is lost where somebody rounds to 0.01 in)."""
+
+    chain_off: Length = inches("0.005")
 
 
 @check(
     "cutsheet-chain",
     Severity.STOP,
+    ChainLimits(),
     ask="Which station was changed last, and on whose word?",
     source="arithmetic",
 )
-def the_chain_adds_up(chain: Chain, limits: ShopLimits) -> Iterator[Mismatch]:
+def the_chain_adds_up(chain: Chain, limits: ChainLimits) -> Iterator[Mismatch]:
     """The stations of a cut sheet do not add up to the accepted length.
 
     A station was changed by itself, or the table has changed since the sheet was accepted.
@@ -28,7 +38,7 @@ def the_chain_adds_up(chain: Chain, limits: ShopLimits) -> Iterator[Mismatch]:
     yield from _sums(chain, limits)
 
 
-def _order(chain: Chain, limits: ShopLimits) -> Iterator[Mismatch]:
+def _order(chain: Chain, limits: ChainLimits) -> Iterator[Mismatch]:
     """The datum is zero, and every station lies aft of the one before it."""
     if chain.at(FACE) != ZERO:
         yield Mismatch((FACE,), "The coupling face is not at zero.")
@@ -38,7 +48,7 @@ def _order(chain: Chain, limits: ShopLimits) -> Iterator[Mismatch]:
             yield Mismatch((before.key, after.key), words)
 
 
-def _pieces(chain: Chain, limits: ShopLimits) -> Iterator[Mismatch]:
+def _pieces(chain: Chain, limits: ChainLimits) -> Iterator[Mismatch]:
     for piece in chain.pieces:
         start, end = chain.at(piece.start), chain.at(piece.end)
         if start is None or end is None or _off(end - start, piece.length, limits):
@@ -50,7 +60,7 @@ def _pieces(chain: Chain, limits: ShopLimits) -> Iterator[Mismatch]:
             yield Mismatch((piece.start, piece.end), words)
 
 
-def _sums(chain: Chain, limits: ShopLimits) -> Iterator[Mismatch]:
+def _sums(chain: Chain, limits: ChainLimits) -> Iterator[Mismatch]:
     """The pieces from the face to the end of the threads, and from tip to tip."""
     keys = [piece.start for piece in chain.pieces]
     from_face = [*keys, THREAD].index(FACE) if FACE in keys else 0
@@ -67,7 +77,7 @@ def _sums(chain: Chain, limits: ShopLimits) -> Iterator[Mismatch]:
             yield Mismatch((key,), words)
 
 
-def _off(length: Length, wanted: Length, limits: ShopLimits) -> bool:
+def _off(length: Length, wanted: Length, limits: ChainLimits) -> bool:
     return abs(length - wanted) > limits.chain_off
 
 
