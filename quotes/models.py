@@ -38,6 +38,7 @@ STATUSES = [
     (QuoteStatus.DECLINED.value, _("declined")),
     (QuoteStatus.LAPSED.value, _("lapsed")),
     (QuoteStatus.REPLACED.value, _("replaced")),
+    (QuoteStatus.CANCELLED.value, _("cancelled")),
 ]
 
 
@@ -56,6 +57,11 @@ class Quote(models.Model):
 
     A draft (a price is missing) is the desk's own and becomes the issued quote when completed;
     what was issued is never changed again but for its status and the customer's answer.
+
+    ``inputs``: what it was priced from, with the choice. ``opened_at``: when the customer first
+    saw it. ``accepted_from``: by which way, and where that can be told, from which address.
+    ``ended_at``, ``ended_why``: since when and why it holds no more, replaced or cancelled; an
+    accepted one that was replaced is void. ``remake_of``: the quote whose shaft is made again.
     """
 
     submission = models.ForeignKey(Submission, models.CASCADE, related_name="quotes")
@@ -82,6 +88,18 @@ class Quote(models.Model):
     confirmed = models.JSONField(default=list, blank=True)
     declined_reason = models.CharField(max_length=1000, blank=True)
     declined_at = models.DateTimeField(null=True, blank=True)
+    inputs = models.JSONField(default=dict, blank=True)
+    terms_note = models.CharField(max_length=300, blank=True)
+    opened_at = models.DateTimeField(null=True, blank=True)
+    accepted_from = models.CharField(max_length=200, blank=True)
+    ended_at = models.DateTimeField(null=True, blank=True)
+    ended_why = models.CharField(max_length=1000, blank=True)
+    ended_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    remake_of = models.ForeignKey(
+        "self", models.CASCADE, null=True, blank=True, related_name="remakes"
+    )
 
     class Meta:
         ordering = ["submission", "version"]
@@ -109,6 +127,11 @@ class Quote(models.Model):
 
     def __str__(self) -> str:
         return f"{self.number} v{self.version}"
+
+    @property
+    def is_void(self) -> bool:
+        """It was accepted, and a newer version has taken its place."""
+        return self.status == QuoteStatus.REPLACED and self.accepted_at is not None
 
 
 class QuoteDocument(models.Model):

@@ -6,7 +6,8 @@ from enum import StrEnum
 
 
 class QuoteStatus(StrEnum):
-    """Where a quote stands. Drafted: a price is missing, so staff must finish it."""
+    """Where a quote stands. Drafted: a price is missing, so staff must finish it. Cancelled: it
+    was accepted, and the order was called off."""
 
     DRAFTED = "drafted"
     ISSUED = "issued"
@@ -14,19 +15,22 @@ class QuoteStatus(StrEnum):
     DECLINED = "declined"
     LAPSED = "lapsed"
     REPLACED = "replaced"
+    CANCELLED = "cancelled"
 
 
 _S = QuoteStatus
 ALLOWED: dict[QuoteStatus, frozenset[QuoteStatus]] = {
     _S.DRAFTED: frozenset({_S.ISSUED, _S.REPLACED}),
     _S.ISSUED: frozenset({_S.ACCEPTED, _S.DECLINED, _S.LAPSED, _S.REPLACED}),
-    _S.ACCEPTED: frozenset({_S.REPLACED}),
+    _S.ACCEPTED: frozenset({_S.REPLACED, _S.CANCELLED}),
     _S.DECLINED: frozenset({_S.REPLACED}),
     _S.LAPSED: frozenset({_S.REPLACED}),
     _S.REPLACED: frozenset(),
+    _S.CANCELLED: frozenset(),
 }
 
-# What a newer quote or a newer sheet puts aside. An accepted quote stays as it was agreed.
+# What a newer quote or a newer sheet puts aside. An accepted quote stays as it was agreed, unless
+# what it rests on changes.
 OPEN = frozenset({_S.DRAFTED, _S.ISSUED})
 
 

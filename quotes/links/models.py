@@ -11,6 +11,9 @@ KINDS = [
     ("question", _("reminder of a question")),
     ("quote", _("reminder of a quote")),
     ("offer", _("the quote")),
+    ("accepted", _("what was accepted")),
+    ("voided", _("an acceptance that holds no more")),
+    ("bundle", _("a quote for several boats")),
 ]
 
 
@@ -36,10 +39,16 @@ class Mail(models.Model):
     """One mail to a customer. Its words are written as it leaves, from what is true then.
 
     ``sending_at`` is set before the mail server is spoken to, and taken back when it refuses: a
-    mail that may have left is never sent again.
+    mail that may have left is never sent again. ``quote``: the version it speaks of.
     """
 
     submission = models.ForeignKey("intake.Submission", models.CASCADE, related_name="mails")
+    quote = models.ForeignKey(
+        "quotes.Quote", models.CASCADE, null=True, blank=True, related_name="mails"
+    )
+    bundle = models.ForeignKey(
+        "quotes.Bundle", models.CASCADE, null=True, blank=True, related_name="mails"
+    )
     kind = models.CharField(max_length=10, choices=KINDS)
     key = models.CharField(max_length=80)
     made_at = models.DateTimeField(default=timezone.now)
