@@ -48,15 +48,15 @@ run: $(RUN_OK)  ## the site with its demo shop on 127.0.0.1 (PORT=8000; DATABASE
 system:
 	@scripts/system_deps.sh
 
-test: $(TEST_OK) system  ## every test: on SQLite, then on PostgreSQL with Redis, a worker and a browser
+test: $(TEST_OK) system  ## every test: on SQLite; what asks a database on PostgreSQL too, with Redis, a worker, a browser
 	@$(MAKE) --no-print-directory test-sqlite
 	@$(MAKE) --no-print-directory test-postgres
 
 test-sqlite: $(TEST_OK)  ## the tests that need no server
 	$(BIN)/python -m pytest -q -n 2 --dist loadfile --db=sqlite -m "not e2e and not worker"
 
-test-postgres: $(TEST_OK) system  ## all tests, on a private PostgreSQL
-	$(BIN)/python -m pytest -q -n 2 --dist loadfile --db=postgres --reuse-db  # the server is new and thrown away
+test-postgres: $(TEST_OK) system  ## every test that asks a database, and the browser, on a private PostgreSQL
+	$(BIN)/python -m pytest -q -n 2 --dist loadfile --db=postgres --only-with-a-database --reuse-db  # the server is new and thrown away
 
 lint: $(TEST_OK)  ## style, types, room order, templates, migrations, settings of production
 	@scripts/lint.sh $(PURE)

@@ -209,6 +209,11 @@ def pytest_addoption(parser: pytest.Parser) -> None:
         default="sqlite",
         help="the engine the tests run on; postgres starts a private server",
     )
+    group.addoption(
+        "--only-with-a-database",
+        action="store_true",
+        help="leave out what asks no database: it was tested on the other engine",
+    )
 
 
 def _sweep() -> None:
