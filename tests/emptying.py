@@ -43,4 +43,4 @@ def _fixture_teardown(self: TransactionTestCase) -> None:
 
 def use_it() -> None:
     """From now on, in this process."""
-    TransactionTestCase._fixture_teardown = _fixture_teardown  # type: ignore[method-assign]
+    setattr(TransactionTestCase, "_fixture_teardown", _fixture_teardown)  # noqa: B010
