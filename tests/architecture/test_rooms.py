@@ -28,6 +28,7 @@ HOMES = {
     "axes": ("config/",),
     "environ": ("config/settings.py",),
     "segno": ("quotes/paper/", "staff/second/square.py"),
+    "babel": ("quotes/domain/currency.py",),
     "pyotp": ("staff/second/totp.py",),
     "phonenumbers": ("intake/domain/",),
     "PIL": ("intake/photos/pictures.py",),
