@@ -13,6 +13,7 @@ from decimal import Decimal
 
 from catalog.domain.lengths import NM_PER_INCH, NM_PER_MM, Length
 from catalog.domain.stock import Kind, Stock, StockPart
+from quotes.domain.chosen import chosen_lines
 from quotes.domain.freight import freight_class, inch_amount, tube_for
 from quotes.domain.lines import (
     Found,
@@ -30,7 +31,6 @@ from quotes.domain.lines import (
     unpriced,
 )
 from quotes.domain.money import to_money
-from quotes.domain.options import chosen_lines
 from quotes.domain.order import Order, Shaft, Wanted, alloy_words, same_metal
 from quotes.domain.rates import Rates
 from quotes.domain.terms import NO_TERMS, Terms
