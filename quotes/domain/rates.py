@@ -30,6 +30,7 @@ class Rates:
     tax_rate: Decimal = Decimal("0.07")
     validity_days: int = 30
     minimum_order: Decimal = Decimal(120)
+    rush_rate: Decimal = Decimal("0.25")
     freight_classes: FreightClasses = _FREIGHT
     tube_extra_in: Decimal = Decimal(4)
     straighten_free_in: Decimal = Decimal(48)
