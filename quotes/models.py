@@ -21,6 +21,7 @@ from quotes.invoices import models as invoice_models  # noqa: F401
 from quotes.links.models import Mail as Mail  # Django looks for models here
 from quotes.links.models import NoReminders as NoReminders
 from quotes.links.models import OldLink as OldLink
+from quotes.outcomes.models import NotYetFitted as NotYetFitted
 from quotes.outcomes.models import Outcome as Outcome
 from quotes.passport import models as passport_models  # noqa: F401
 from quotes.payments import models as payment_models  # noqa: F401

@@ -14,6 +14,8 @@ KINDS = [
     ("accepted", _("what was accepted")),
     ("voided", _("an acceptance that holds no more")),
     ("bundle", _("a quote for several boats")),
+    ("fitted_7", _("whether it fitted, after a week")),
+    ("fitted_30", _("whether it fitted, after a month")),
 ]
 
 
