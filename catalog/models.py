@@ -53,6 +53,8 @@ class Part(models.Model):
     per = models.CharField(_("per"), max_length=4, choices=PER)
     stock_length_nm = _size(_("stock length"))
     on_hand = models.IntegerField(_("on hand"), null=True, blank=True)
+    # Of those on hand: promised to accepted quotes. Moved by those who hold and take alone.
+    held = models.IntegerField(_("held"), default=0, editable=False)
     alloy = models.CharField(_("alloy"), max_length=20, blank=True)
     flange_od_nm = _size(_("flange outside diameter"))
     bolt_circle_nm = _size(_("bolt circle"))
@@ -68,6 +70,7 @@ class Part(models.Model):
         verbose_name_plural = _("parts")
         constraints = [
             models.CheckConstraint(condition=Q(on_hand__gte=0), name="part_on_hand_not_below_zero"),
+            models.CheckConstraint(condition=Q(held__gte=0), name="part_held_not_below_zero"),
             models.CheckConstraint(condition=Q(price__gte=0), name="part_price_not_below_zero"),
             models.CheckConstraint(
                 condition=Q(kind__in=[kind for kind, _label in KINDS]), name="part_kind_known"
@@ -87,7 +90,7 @@ class Part(models.Model):
         """The part as the frozen fact that checks and prices are made from."""
         values: dict[str, Any] = {name: getattr(self, name) for name in WORDS}
         values |= {name: _length(getattr(self, f"{name}_nm")) for name in SIZES}
-        return StockPart(kind=Kind(self.kind), **values)
+        return StockPart(kind=Kind(self.kind), held=self.held, **values)
 
     @classmethod
     def from_fact(cls, fact: StockPart) -> Part:

@@ -13,7 +13,8 @@ _NEW = ("description", "price", "per")  # what is told of a part that came with 
 
 def told(part: StockPart) -> dict[str, str]:
     """Every column that says something; sizes exact, with their unit."""
-    every = {one.name.replace("_", " "): _text(getattr(part, one.name)) for one in fields(part)}
+    names = [one.name for one in fields(part) if one.compare]
+    every = {name.replace("_", " "): _text(getattr(part, name)) for name in names}
     return {name: text for name, text in every.items() if text}
 
 

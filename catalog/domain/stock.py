@@ -27,7 +27,11 @@ class Kind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class StockPart:
-    """One line of the catalogue. ``on_hand`` None: not counted (work has no shelf)."""
+    """One line of the catalogue. ``on_hand`` None: not counted (work has no shelf).
+
+    ``held``: of those on hand, promised already. It is no word of the catalogue, so two parts
+    that differ in nothing else are equal.
+    """
 
     code: str
     kind: Kind
@@ -46,11 +50,16 @@ class StockPart:
     shell_od: Length | None = None
     length: Length | None = None
     shell: str = ""
+    held: int = field(default=0, compare=False)
 
     @property
     def in_stock(self) -> bool:
-        """True where some are on the shelf, or where there is nothing to count."""
-        return self.on_hand is None or self.on_hand > 0
+        """True where some on the shelf are free, or where there is nothing to count."""
+        return self.enough_for(1)
+
+    def enough_for(self, quantity: int) -> bool:
+        """Whether so many are on the shelf and promised to nobody."""
+        return self.on_hand is None or self.on_hand - self.held >= quantity
 
 
 @dataclass(frozen=True, slots=True)

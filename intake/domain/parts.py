@@ -86,5 +86,5 @@ def _bearing(case: Case) -> Iterator[PartMatch]:
 
 
 def _match(part: StockPart, quantity: int, why: str) -> PartMatch:
-    enough = part.on_hand is None or part.on_hand >= (1 if part.kind == "bar" else quantity)
+    enough = part.enough_for(1 if part.kind == "bar" else quantity)
     return PartMatch(part.code, str(part.kind), quantity, enough, why)
