@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
+from typing import TypeVar
 
 from catalog.domain.lengths import NM_PER_MM, Length
 from quotes.domain.money import to_money
@@ -50,17 +51,28 @@ class Missing:
 
 
 Found = Line | tuple[Line, Missing]
+_AnyFound = TypeVar("_AnyFound", bound="Line | tuple[Line, Missing]")
 
 
 def priced_line(
     code: str, text: str, quantity: Decimal, unit: str, unit_price: Decimal, how: str
 ) -> Line:
-    return Line(code, text, quantity, unit, unit_price, to_money(quantity * unit_price), how)
+    """So many at a price each; ``price`` rounds the amount, in its currency."""
+    return Line(code, text, quantity, unit, unit_price, quantity * unit_price, how)
 
 
 def sum_line(code: str, text: str, amount: Decimal, how: str) -> Line:
-    amount = to_money(amount)
-    return Line(code, text, _ONE, "each", amount, amount, how)
+    """One amount that is no price times a number; it becomes its own price when it is rounded."""
+    return Line(code, text, _ONE, "each", None, amount, how)
+
+
+def rounded(found: _AnyFound, currency: str) -> _AnyFound:
+    """The line with its amount as money; the one place where a line is rounded."""
+    if not isinstance(found, Line) or found.amount is None:
+        return found
+    amount = to_money(found.amount, currency)
+    each = amount if found.unit_price is None else found.unit_price
+    return replace(found, amount=amount, unit_price=each)
 
 
 def unpriced(

@@ -5,20 +5,31 @@ from __future__ import annotations
 import re
 from decimal import ROUND_HALF_UP, Decimal
 
-_CENT = Decimal("0.01")
+from quotes.domain.currency import places_of, written
+
+_UNITS = {places: Decimal(1).scaleb(-places) for places in range(5)}
 
 
-def to_money(amount: Decimal) -> Decimal:
-    """Round to cents, half away from zero. The only rounding in the project.
+def to_money(amount: Decimal, currency: str = "") -> Decimal:
+    """Round to the currency's smallest unit, half away from zero. The only rounding of money.
 
     >>> to_money(Decimal("42.9205")), to_money(Decimal("21.425"))
     (Decimal('42.92'), Decimal('21.43'))
+    >>> to_money(Decimal("42.9205"), "JPY"), to_money(Decimal("42.9205"), "KWD")
+    (Decimal('43'), Decimal('42.921'))
     """
-    return amount.quantize(_CENT, ROUND_HALF_UP)
+    return amount.quantize(_UNITS[places_of(currency)], ROUND_HALF_UP)
 
 
-def money_text(amount: Decimal) -> str:
-    """Money as people read it, with a thin thousands mark: ``1 234.50``."""
+def money_text(amount: Decimal, currency: str = "", language: str = "en") -> str:
+    """Money as people read it: as the language writes the currency; without one, the bare number
+    with a thin thousands mark, ``1 234.50``.
+
+    >>> money_text(Decimal("1234.5"), "GBP"), money_text(Decimal("-3"))
+    ('£1,234.50', '-3.00')
+    """
+    if currency:
+        return written(amount, currency, language)
     return f"{amount:,.2f}".replace(",", "\N{NO-BREAK SPACE}")
 
 

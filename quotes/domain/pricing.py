@@ -7,41 +7,32 @@ hand for that code (``by_hand``) completes it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from catalog.domain.lengths import NM_PER_INCH, NM_PER_MM, Length
-from catalog.domain.stock import Kind, Stock, StockPart
+from catalog.domain.lengths import Length, inches
+from catalog.domain.stock import Stock
 from quotes.domain.chosen import chosen_lines
-from quotes.domain.freight import freight_class, inch_amount, tube_for
-from quotes.domain.lines import (
-    Found,
-    Line,
-    Missing,
-    capital,
-    completed,
-    in_metric,
-    inch_words,
-    listed,
-    plain,
-    priced_line,
-    show,
-    sum_line,
-    unpriced,
-)
+from quotes.domain.freight import Parcel, freight_for, shaft_pounds, tube_for
+from quotes.domain.lines import Found, Line, Missing, completed, rounded, sum_line, unpriced
 from quotes.domain.money import to_money
-from quotes.domain.order import Order, Shaft, Wanted, alloy_words, same_metal
+from quotes.domain.order import Order, Shaft
+from quotes.domain.part_lines import fit_line, fits_coupling, keys_line, nut_line, part_lines
 from quotes.domain.rates import Rates
-from quotes.domain.terms import NO_TERMS, Terms
+from quotes.domain.shaft_lines import drop_line, shaft_lines, tube_lines
+from quotes.domain.tax import FREIGHT, GOODS, KINDS, NOWHERE, WORK, Place, TaxSum, kind_of, taxes
+from quotes.domain.terms import DISCOUNT, NO_TERMS, Terms, discount_line, shared
 
+MINIMUM = "MINIMUM"
 _ZERO = Decimal(0)
-_ONE = Decimal(1)
 
 
 @dataclass(frozen=True, slots=True)
 class Priced:
-    """A whole price. ``goods`` is goods and work; totals leave out what is ``missing``."""
+    """A whole price. ``goods`` is goods and work, less a discount; totals leave out what is
+    ``missing``. ``taxes``: each rate with what it is taken of; ``tax`` is their sum.
+    """
 
     lines: tuple[Line, ...]
     missing: tuple[Missing, ...]
@@ -50,6 +41,8 @@ class Priced:
     freight_words: str
     tax: Decimal
     total: Decimal
+    taxes: tuple[TaxSum, ...] = ()
+    currency: str = ""
 
     @property
     def complete(self) -> bool:
@@ -62,229 +55,118 @@ def price(
     rates: Rates,
     by_hand: Mapping[str, Decimal] | None = None,
     terms: Terms = NO_TERMS,
+    place: Place = NOWHERE,
+    left_over: Length | None = None,
 ) -> Priced:
-    """Price an order. ``by_hand``: unit prices staff give for codes the catalogue lacks."""
-    del terms  # taken off with the dated rates
-    asked = [completed(each, by_hand or {}) for each in _lines(order, stock, rates)]
-    chosen = chosen_lines(order, stock, rates, asked)
-    found = [*asked, *(completed(each, by_hand or {}) for each in chosen)]
+    """Price an order. ``by_hand``: unit prices staff give for codes the catalogue lacks.
+
+    ``place``: where it goes, for the tax. ``left_over``: what would be left of the piece it is cut
+    from, None while no piece is laid aside; too little to sell is charged in part.
+    """
+    found = _found(order, stock, rates, by_hand or {}, left_over)
     lines = [each if isinstance(each, Line) else each[0] for each in found]
     missing = tuple(each[1] for each in found if not isinstance(each, Line))
-    goods = sum((line.amount for line in lines if line.amount is not None), _ZERO)
-    if lines and not missing and goods < rates.minimum_order:
-        lines.append(_minimum(goods, rates))
-        goods = to_money(rates.minimum_order)
-    freight_words, freight = _freight(order, rates) if lines else ("nothing to send", _ZERO)
-    tax = to_money(goods * rates.tax_rate)
-    freight = to_money(freight)
+    lines += _agreed(lines, terms, rates, whole=not missing)
+    words, freight = _freight(order, rates) if lines else ("nothing to send", _ZERO)
+    return _summed(lines, missing, words, to_money(freight, rates.currency), rates, place)
+
+
+def _summed(
+    lines: Sequence[Line],
+    missing: tuple[Missing, ...],
+    words: str,
+    freight: Decimal,
+    rates: Rates,
+    place: Place,
+) -> Priced:
+    bases = {**_sums(lines, rates.currency), FREIGHT: freight}
+    goods = to_money(bases[GOODS] + bases[WORK], rates.currency)
+    found = taxes(bases, rates.taxes, place, rates.currency)
+    tax = to_money(sum((one.amount for one in found), _ZERO), rates.currency)
     total = goods + freight + tax
-    return Priced(tuple(lines), missing, to_money(goods), freight, freight_words, tax, total)
+    return Priced(tuple(lines), missing, goods, freight, words, tax, total, found, rates.currency)
 
 
-def _lines(order: Order, stock: Stock, rates: Rates) -> Iterator[Found]:
+def _found(
+    order: Order,
+    stock: Stock,
+    rates: Rates,
+    by_hand: Mapping[str, Decimal],
+    left_over: Length | None,
+) -> list[Found]:
+    """Every line, rounded once, completed by hand where the catalogue has no price."""
+
+    def done(each: Found) -> Found:
+        return rounded(completed(each, by_hand), rates.currency)
+
+    asked = [done(each) for each in _asked(order, stock, rates)]
+    bar = asked[0] if order.shaft else None
+    if left_over is not None and isinstance(bar, Line):
+        drop = drop_line(bar, left_over, rates)
+        asked[1:1] = [done(drop)] if drop else []
+    return asked + [done(each) for each in chosen_lines(order, stock, rates, asked)]
+
+
+def _asked(order: Order, stock: Stock, rates: Rates) -> Iterator[Found]:
     shaft = order.shaft
     if shaft:
-        yield _bar(shaft, order, stock, rates)
-        yield _end(stock, "SV-PROP", shaft, "Propeller end")
-        yield _forward_end(shaft, stock)
-        yield from _straighten(shaft, stock, rates)
+        yield from shaft_lines(shaft, order, stock, rates)
     elif "shaft" in order.wants:
         yield unpriced("SHAFT", "Shaft", "each", "no length has been worked out yet")
-    if _fits_coupling(order):
-        yield _fit(order, shaft, stock)
-    yield from _parts(order, stock)
+    if fits_coupling(order):
+        yield fit_line(order, shaft, stock)
+    yield from part_lines(order, stock)
     if shaft:
-        yield _nut(shaft, stock)
-        yield _keys(shaft, stock)
-        yield from _tube(shaft, stock, rates)
+        yield nut_line(shaft, stock)
+        yield keys_line(shaft, stock)
+        yield from tube_lines(shaft, stock, rates)
 
 
-# --- The bar and its work ---------------------------------------------------------------
+# --- What was agreed, and the sums ------------------------------------------------------
 
 
-def _bar(shaft: Shaft, order: Order, stock: Stock, rates: Rates) -> Found:
-    charged, allowance, unit = _charged(shaft, rates)
-    bar = _bar_part(shaft, order, stock, charged, unit)
-    what = f"{show(shaft.diameter, shaft.system)} {alloy_words(shaft.alloy)}"
-    overall = show(shaft.overall, shaft.system)
-    text = f"Bar, {what}: {overall} overall + {plain(allowance)} {unit} for ends and saw"
-    if bar is None:
-        why = "no bar of this size, alloy and length in the catalogue"
-        code = f"BAR {what}".replace(" ", "-").replace("/", "_")
-        return unpriced(code, text, unit, why, charged)
-    how = f"{plain(charged)} {unit} × {listed(bar.price)}"
-    return priced_line(bar.code, text, charged, unit, bar.price, how)
+def _agreed(lines: Sequence[Line], terms: Terms, rates: Rates, *, whole: bool) -> Iterator[Line]:
+    """The discount, then what makes a small order up to the least we send."""
+    goods = sum((line.amount for line in lines if line.amount is not None), _ZERO)
+    discount = discount_line(goods, terms, rates)
+    if discount is not None:
+        discount = rounded(discount, rates.currency)
+        goods += discount.amount or _ZERO
+        yield discount
+    if lines and whole and goods < rates.minimum_order:
+        yield rounded(_minimum(goods, rates), rates.currency)
 
 
-def _charged(shaft: Shaft, rates: Rates) -> tuple[Decimal, Decimal, str]:
-    """Charged length, the allowance in it, and their unit: whole steps, never less."""
-    if shaft.system == "inch":
-        allowance, step, unit_nm, unit = rates.saw_in, rates.charge_step_in, NM_PER_INCH, "in"
-    else:
-        allowance, step, unit_nm, unit = rates.saw_mm, rates.charge_step_mm, NM_PER_MM, "mm"
-    needed = Decimal(shaft.overall.nm) + allowance * unit_nm
-    steps, rest = divmod(needed, step * unit_nm)
-    return (steps + bool(rest)) * step, allowance, unit
+def _minimum(goods: Decimal, rates: Rates) -> Line:
+    least = to_money(rates.minimum_order, rates.currency)
+    how = f"{least} − {to_money(goods, rates.currency)}"
+    return sum_line(MINIMUM, "Made up to the minimum order", least - goods, how)
 
 
-def _bar_part(
-    shaft: Shaft, order: Order, stock: Stock, charged: Decimal, unit: str
-) -> StockPart | None:
-    """The bar the checks chose when it is this alloy, else the first that is long enough."""
-    names = same_metal(shaft.alloy)
-    chosen = [stock.part(part.code) for part in order.parts if part.kind == Kind.BAR]
-    bars = [bar for bar in chosen if bar and bar.alloy in names and bar.diameter == shaft.diameter]
-    for alloy in sorted(names):
-        bars += stock.bars(shaft.system, shaft.diameter, alloy)
-    fits = [bar for bar in bars if bar.per == unit and _long_enough(bar, shaft)]
-    return min(fits, key=lambda bar: not bar.in_stock, default=None)
+def _sums(lines: Sequence[Line], currency: str) -> dict[str, Decimal]:
+    """What goods and work come to, each less its part of the discount."""
+    sums = dict.fromkeys(KINDS, _ZERO)
+    for line in lines:
+        if line.amount is not None and line.code != DISCOUNT:
+            sums[kind_of(line.code)] += line.amount
+    off = sum((line.amount or _ZERO for line in lines if line.code == DISCOUNT), _ZERO)
+    before = {**sums, GOODS: sums[GOODS] - _made_up(lines)}
+    for kind, part in shared(off, before, currency).items():
+        sums[kind] += part
+    return sums
 
 
-def _long_enough(bar: StockPart, shaft: Shaft) -> bool:
-    return bar.stock_length is None or bar.stock_length >= shaft.overall
-
-
-def _forward_end(shaft: Shaft, stock: Stock) -> Found:
-    if shaft.forward_end == "tapered":
-        return _end(stock, "SV-FWD-TAP", shaft, "Coupling end, tapered")
-    return _end(stock, "SV-FWD-STR", shaft, "Coupling end")
-
-
-def _end(stock: Stock, prefix: str, shaft: Shaft, text: str) -> Found:
-    return _work(stock, prefix, shaft.diameter, text, "end")
-
-
-def _work(stock: Stock, prefix: str, diameter: Length, text: str, unit: str) -> Found:
-    """One job priced by diameter: the smallest step of that job which reaches it."""
-    row = _step(stock, prefix, diameter)
-    if row is None:
-        why = "no price for this diameter in the catalogue"
-        return unpriced(prefix, text, unit, why)
-    return priced_line(row.code, _work_text(row, text), _ONE, unit, row.price, listed(row.price))
-
-
-def _step(stock: Stock, prefix: str, diameter: Length) -> StockPart | None:
-    steps = [
-        part
-        for part in stock.of_kind(Kind.SERVICE)
-        if part.code.startswith(f"{prefix}-") and part.diameter and part.diameter >= diameter
-    ]
-    return min(steps, key=lambda part: part.diameter.nm if part.diameter else 0, default=None)
-
-
-def _work_text(row: StockPart, text: str) -> str:
-    """Our own heading with the detail the catalogue row gives after its colon."""
-    detail = row.description.partition(":")[2].rpartition(", up to")[0].strip()
-    return f"{text}: {detail}" if detail else text
-
-
-def _straighten(shaft: Shaft, stock: Stock, rates: Rates) -> Iterator[Found]:
-    """One line: a base price, and a price for each inch over the free length."""
-    base, each = stock.part("SV-STRAIGHT"), stock.part("SV-STRAIGHT-OVER")
-    over = max(_ZERO, inch_amount(shaft.charged_by) - rates.straighten_free_in)
-    text = "Straighten and certify"
-    if base is None or (over and each is None):
-        yield unpriced("SV-STRAIGHT", text, "each", "no price in the catalogue")
-        return
-    how = f"{listed(base.price)} to {plain(rates.straighten_free_in)} in"
-    amount = base.price
-    if over and each:
-        how += f" + {inch_words(over)} in over × {listed(each.price)}"
-        amount += over * each.price
-    yield sum_line(base.code, text, amount, how + in_metric(shaft.system, shaft.charged_by))
-
-
-# --- Coupling and parts -----------------------------------------------------------------
-
-
-def _fits_coupling(order: Order) -> bool:
-    """Fit and face needs shaft and coupling in the shop: one we sell, or one that is sent in."""
-    return order.shaft is not None and ("coupling" in order.wants or order.coupling_comes)
-
-
-def _fit(order: Order, shaft: Shaft | None, stock: Stock) -> Found:
-    if shaft is None:
-        raise ValueError("nothing to fit the coupling to")
-    ours = "coupling" in order.wants
-    text = "Fit coupling and face on the shaft" if ours else "Fit your coupling, face on the shaft"
-    return _work(stock, "SV-FIT", shaft.diameter, text, "each")
-
-
-_KINDS = (("coupling", Kind.COUPLING, "Half coupling"), ("bearing", Kind.BEARING, "Strut bearing"))
-
-
-def _parts(order: Order, stock: Stock) -> Iterator[Found]:
-    for want, kind, words in _KINDS:
-        if want not in order.wants:
-            continue
-        chosen = [part for part in order.parts if part.kind == kind]
-        if not chosen:
-            count = order.bearing_count if want == "bearing" else 1
-            why = "nothing in the catalogue matches"
-            yield unpriced(want.upper(), words, "each", why, Decimal(count))
-        for part in chosen:
-            yield _part(part, stock, words)
-
-
-def _part(wanted: Wanted, stock: Stock, words: str) -> Found:
-    part, quantity = stock.part(wanted.code), Decimal(wanted.quantity)
-    if part is None:
-        return unpriced(wanted.code, words, "each", "no longer in the catalogue", quantity)
-    times = "" if quantity == 1 else f"{plain(quantity)} × "
-    how = f"{times}{listed(part.price)}"
-    return priced_line(part.code, capital(part.description), quantity, part.per, part.price, how)
-
-
-def _nut(shaft: Shaft, stock: Stock) -> Found:
-    if not shaft.thread:
-        return unpriced("NUT", "Propeller nut", "set", "the thread is not known: no table gives it")
-    code = f"NT-{shaft.thread.replace('/', '_')}"
-    part = stock.part(code)
-    if part is None:
-        text = f"Propeller nut {shaft.thread}"
-        return unpriced(code[:40], text, "set", "not in the catalogue")
-    return priced_line(
-        code, capital(part.description), _ONE, part.per, part.price, listed(part.price)
-    )
-
-
-def _keys(shaft: Shaft, stock: Stock) -> Found:
-    two = Decimal(2)
-    if not shaft.key:
-        why = "the tables do not give one key for both ends"
-        return unpriced("KEY", "Keys, two", "each", why, two)
-    code = f"KY-{shaft.key.replace('/', '_')}"
-    part = stock.part(code)
-    text = f"Keys {shaft.key}, two"
-    if part is None:
-        return unpriced(code, text, "each", "not in the catalogue", two)
-    return priced_line(code, text, two, part.per, part.price, f"2 × {listed(part.price)}")
-
-
-# --- Tube, freight, minimum -------------------------------------------------------------
-
-
-def _tube(shaft: Shaft, stock: Stock, rates: Rates) -> Iterator[Found]:
-    base, each = stock.part("SV-TUBE"), stock.part("SV-TUBE-IN")
-    tube = tube_for(shaft.charged_by, rates)
-    text = f"Tube and end caps, {show(tube, shaft.system)}"
-    if base is None or each is None:
-        yield unpriced("SV-TUBE", text, "each", "no price in the catalogue")
-        return
-    length = inch_amount(tube)
-    how = f"{listed(base.price)} + {inch_words(length)} in × {listed(each.price)}"
-    amount = base.price + length * each.price
-    yield sum_line(base.code, text, amount, how + in_metric(shaft.system, tube))
+def _made_up(lines: Sequence[Line]) -> Decimal:
+    return sum((line.amount or _ZERO for line in lines if line.code == MINIMUM), _ZERO)
 
 
 def _freight(order: Order, rates: Rates) -> tuple[str, Decimal]:
     if order.shaft is None:
         return "Freight, parcel", rates.freight_classes[0][1]
-    tube = tube_for(order.shaft.charged_by, rates)
-    words, amount = freight_class(tube, rates.freight_classes)
-    return f"Freight, tube {show(tube, order.shaft.system)} ({words})", amount
+    return freight_for(_parcel(order.shaft, rates), rates)
 
 
-def _minimum(goods: Decimal, rates: Rates) -> Line:
-    how = f"{to_money(rates.minimum_order)} − {to_money(goods)}"
-    return sum_line("MINIMUM", "Made up to the minimum order", rates.minimum_order - goods, how)
+def _parcel(shaft: Shaft, rates: Rates) -> Parcel:
+    across = shaft.diameter + inches(str(rates.tube_wider_in))
+    pounds = shaft_pounds(shaft.diameter, shaft.overall, shaft.alloy)
+    return Parcel(tube_for(shaft.charged_by, rates), across, pounds, shaft.system)
