@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
+from typing import Any
 
 from django.conf import settings
 from django.utils import timezone, translation
@@ -16,12 +17,24 @@ from intake.models import SheetVersion, Submission
 from intake.said import drawing_words, said
 from quotes import selectors
 from quotes.choosing.selectors import choice_of
-from quotes.domain.order import read_order
+from quotes.domain.kept_choice import choice_as_json, kept_choice
+from quotes.domain.kept_price import kept
+from quotes.domain.order import Order, read_order
 from quotes.domain.paper_facts import QuoteRow, quote_facts
 from quotes.domain.pricing import Priced, price
 from quotes.domain.rates import Rates
+from quotes.models import Quote
 from quotes.said_facts import said_facts
 from quotes.terms.selectors import terms_of
+
+
+@dataclass(frozen=True, slots=True)
+class PricedSheet:
+    """A price, and everything it was made from, as it is kept with the quote."""
+
+    sheet: SheetVersion
+    priced: Priced
+    inputs: dict[str, Any]
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,28 +46,51 @@ class Made:
     number: str
     version: int
     priced: Priced
+    inputs: dict[str, Any]
     today: date
     valid_until: date
     currency: str
     pdf: bytes
+    draft: Quote | None = None
+
+    def completing(self, draft: Quote) -> Made:
+        """The same, to be written over the draft that waited for a price."""
+        return replace(self, draft=draft)
+
+
+def order_of(quote: Quote) -> Order:
+    """The order as this quote was priced: its own sheet, and the choice that was kept with it."""
+    return read_order(quote.sheet.body, quote.sheet.outcome, kept_choice(quote.inputs))
 
 
 def price_sheet(sheet: SheetVersion, by_hand: Mapping[str, Decimal]) -> Priced:
     """The price of one stored sheet at today's catalogue and rates."""
-    order = read_order(sheet.body, sheet.outcome, choice_of(sheet.submission_id))
-    return price(order, stock(), selectors.rates(), by_hand, terms_of(sheet.submission))
+    return worked_out(sheet, by_hand).priced
+
+
+def worked_out(sheet: SheetVersion, by_hand: Mapping[str, Decimal]) -> PricedSheet:
+    """The same, with what it was made from."""
+    choice = choice_of(sheet.submission_id)
+    order = read_order(sheet.body, sheet.outcome, choice)
+    shelf, rates, terms = stock(), selectors.rates(), terms_of(sheet.submission)
+    inputs = {
+        **kept(order, shelf, rates, terms, by_hand),
+        "choice": choice_as_json(choice),
+        "prices_by_hand": {code: str(amount) for code, amount in by_hand.items()},
+    }
+    return PricedSheet(sheet, price(order, shelf, rates, by_hand, terms), inputs)
 
 
 def make(
-    submission: Submission, sheet: SheetVersion, priced: Priced, number: str, version: int
+    submission: Submission, sheet: SheetVersion, found: PricedSheet, number: str, version: int
 ) -> Made:
     """Dates and paper for a price. Slow (some milliseconds), so outside any transaction."""
     rates, today = selectors.rates(), timezone.localdate()
-    valid_until = today + timedelta(days=rates.validity_days)
-    made = Made(submission, sheet, number, version, priced, today, valid_until, rates.currency, b"")
-    if not priced.complete:
-        return made
-    return _with_paper(made, rates)
+    made = Made(
+        submission, sheet, number, version, found.priced, found.inputs, today,
+        today + timedelta(days=rates.validity_days), rates.currency, b"",
+    )  # fmt: skip
+    return _with_paper(made, rates) if found.priced.complete else made
 
 
 def _with_paper(made: Made, rates: Rates) -> Made:
@@ -64,10 +100,7 @@ def _with_paper(made: Made, rates: Rates) -> Made:
     with translation.override(language):
         facts = quote_facts(_row(made), made.sheet.body, made.sheet.outcome, rates, drawing_words())
         pdf = quote_pdf(said_facts(facts), say=said, language=language)
-    return Made(
-        made.submission, made.sheet, made.number, made.version, made.priced, made.today,
-        made.valid_until, made.currency, pdf,
-    )  # fmt: skip
+    return replace(made, pdf=pdf)
 
 
 def _row(made: Made) -> QuoteRow:

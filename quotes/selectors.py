@@ -5,23 +5,35 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from django.conf import settings
-
 from intake.models import Job, SheetVersion, Submission
+from quotes.domain.choice import Choice
+from quotes.domain.kept_choice import kept_choice
 from quotes.domain.lifecycle import OPEN, QuoteStatus
 from quotes.domain.rates import Rates
 from quotes.links.models import Mail
 from quotes.models import Quote, QuoteDocument
+from quotes.rate_sets.selectors import rates_on
 
 
-def rates() -> Rates:
-    """The desk's own rules of price, from the settings."""
-    return Rates.of(settings.SHOP)
+def rates(day: date | None = None) -> Rates:
+    """The desk's own rules of price in force on a day; None is today."""
+    return rates_on(day)
 
 
 def latest_quote(submission: Submission) -> Quote | None:
     """The newest version of this submission's quote, whatever became of it."""
     return submission.quotes.order_by("-version").first()
+
+
+def accepted_quotes(submission: Submission) -> list[Quote]:
+    """The quotes of this submission that are accepted, each with the sheet it rests on."""
+    accepted = submission.quotes.filter(status=QuoteStatus.ACCEPTED)
+    return list(accepted.select_related("submission", "sheet").order_by("pk"))
+
+
+def choice_kept(quote: Quote) -> Choice:
+    """The choice a quote was priced with."""
+    return kept_choice(quote.inputs)
 
 
 def quote_version(submission: Submission, version: int) -> Quote | None:

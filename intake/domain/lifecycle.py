@@ -31,13 +31,14 @@ LABELS: dict[Status, str] = {
 
 # A corrected answer sends a submission back to be called about or quoted again, from wherever it
 # stood; only a withdrawn one is over. Moving to where it already stands writes history: one more
-# call that settled nothing, one more version that is still ready, a quote issued again.
+# call that settled nothing, one more version that is still ready, a quote issued again. What is
+# ready goes on to accepted where the answer changed nothing that was accepted before.
 _BACK = frozenset({Status.NEEDS_CALL, Status.READY, Status.WITHDRAWN})
 
 ALLOWED: dict[Status, frozenset[Status]] = {
     Status.RECEIVED: frozenset({Status.NEEDS_CALL, Status.READY}),
     Status.NEEDS_CALL: _BACK,
-    Status.READY: _BACK | {Status.QUOTED},
+    Status.READY: _BACK | {Status.QUOTED, Status.ACCEPTED},
     Status.QUOTED: _BACK | {Status.QUOTED, Status.ACCEPTED, Status.DECLINED, Status.LAPSED},
     Status.ACCEPTED: _BACK,
     Status.DECLINED: _BACK | {Status.QUOTED},

@@ -33,6 +33,17 @@ ALLOWED: dict[QuoteStatus, frozenset[QuoteStatus]] = {
 # what it rests on changes.
 OPEN = frozenset({_S.DRAFTED, _S.ISSUED})
 
+# What is said to an answer that comes too late, by where the quote stands.
+TOO_LATE = {
+    _S.DRAFTED: "This quote is not finished yet; we send it to you as soon as it is.",
+    _S.ACCEPTED: "This quote was accepted already. Ring us if that should change.",
+    _S.DECLINED: "This quote was declined already. Ring us if that should change.",
+    _S.REPLACED: "A newer version has taken this quote's place. Please look at that one.",
+    _S.LAPSED: "This quote has run out. Ring us, and we make you a new one.",
+    _S.ISSUED: "This quote has run out. Ring us, and we make you a new one.",
+    _S.CANCELLED: "This order was cancelled. Ring us if that should change.",
+}
+
 
 class QuoteError(Exception):
     """This quote cannot be accepted, declined or issued as things stand; the words say why."""

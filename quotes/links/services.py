@@ -5,7 +5,7 @@ from __future__ import annotations
 import logging
 import secrets
 from collections.abc import Callable, Mapping
-from datetime import timedelta
+from datetime import datetime, timedelta
 from typing import Any
 
 from django.db import transaction
@@ -17,6 +17,8 @@ from intake.models import Submission
 from quotes.links import letters, selectors
 from quotes.links.digests import contact_digests, is_theirs, token_digest
 from quotes.links.models import Mail, NoReminders, OldLink
+from quotes.models import Quote
+from quotes.selectors import offer_key
 
 log = logging.getLogger(__name__)
 
@@ -82,13 +84,38 @@ def _link_key(submission: Submission) -> str:
 # --- Mails ----------------------------------------------------------------------------
 
 
-def ask_for_mail(*, submission: Submission, kind: str, key: str) -> bool:
-    """Write one mail and the work of sending it, in the caller's transaction; once for a key."""
-    mail = Mail(submission=submission, kind=kind, key=key)
+def ask_for_mail(
+    *,
+    submission: Submission,
+    kind: str,
+    key: str,
+    quote: Quote | None = None,
+    due: datetime | None = None,
+) -> bool:
+    """Write one mail and the work of sending it, in the caller's transaction; once for a key.
+
+    ``quote``: the version it speaks of. Who left no address gets none.
+    """
+    if quote is not None and not submission.contact_email:
+        return False
+    mail = Mail(submission=submission, kind=kind, key=key, quote=quote)
     if not insert(mail, unless_there=True):
         return False
-    enqueue(kind="send_mail", payload={"mail_id": mail.pk, "go": 1}, key=f"send_mail:{mail.pk}:1")
+    payload = {"mail_id": mail.pk, "go": 1}
+    enqueue(kind="send_mail", payload=payload, key=f"send_mail:{mail.pk}:1", due=due)
     return True
+
+
+def ask_for_offer(quote: Quote, *, asked_on_page: bool) -> None:
+    """Each version goes out by mail, once. One that the customer asked for on their own page is
+    seen there: it is mailed later, and only if nobody has opened it until then."""
+    ask_for_mail(
+        submission=quote.submission,
+        kind="offer",
+        key=offer_key(quote),
+        quote=quote,
+        due=timezone.now() + _QUIET_FOR if asked_on_page else None,
+    )
 
 
 def prepare_sending(*, mail_id: int, go: int) -> Callable[[], object] | None:

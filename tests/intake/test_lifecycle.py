@@ -34,7 +34,7 @@ def test_a_corrected_answer_leads_back_from_anywhere(old: Status) -> None:
     [
         (Status.RECEIVED, Status.QUOTED),
         (Status.NEEDS_CALL, Status.QUOTED),
-        (Status.READY, Status.ACCEPTED),
+        (Status.READY, Status.DECLINED),
         (Status.ACCEPTED, Status.DECLINED),
         (Status.WITHDRAWN, Status.READY),
     ],

@@ -1,0 +1,1 @@
+"""How a quote ends: replaced, void, cancelled, run out."""

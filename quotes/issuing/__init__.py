@@ -1,0 +1,1 @@
+"""Making a quote the offer that stands: the first time, and each time anew."""
