@@ -37,6 +37,7 @@ _MANAGER = (
     "catalog.change_part",
     "catalog.view_part",
     "quotes.view_quote",
+    "quotes.add_closedday",
     "staff.manage_accounts",
 )
 GROUPS: dict[str, tuple[str, ...]] = {

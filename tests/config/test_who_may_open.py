@@ -53,6 +53,7 @@ OPENED = {
     **dict.fromkeys(("requests-csv",), COUNTER),
     **dict.fromkeys(("customers", "customer", "boat", "job", "desk-link"), COUNTER),
     **dict.fromkeys(("merge-customers", "merge-boats", "desk-issue"), COUNTER),
+    "calendar": ALL,
     **dict.fromkeys(("shop", "cut-sheet"), SHOP),
     **dict.fromkeys(("insights", "insights-csv", "erase-customer"), MANAGER),
     **dict.fromkeys(("staff-people", "staff-person"), MANAGER),
@@ -67,6 +68,7 @@ SENT = {
     **dict.fromkeys(("export-customer", "limits-adopt", "limits-learn"), MANAGER),
     **dict.fromkeys(("staff-make", "staff-change", "staff-end-session"), MANAGER),
     "staff-second-rule": MANAGER,
+    **dict.fromkeys(("calendar-close", "calendar-open", "calendar-week"), MANAGER),
 }
 STAFF = OPENED | SENT
 # What is asked for here without its second half: the other record, the order's number, the call.
