@@ -16,6 +16,7 @@ from catalog import services
 from catalog.domain.lengths import Length
 from catalog.domain.tape import LengthError, read_length
 from catalog.models import SIZES, WORDS, Part
+from catalog.pieces.counting.services import kept_by_piece
 from staff.trail.selectors import changes_of
 from staff.trail.services import LONGEST_WHY
 
@@ -55,6 +56,15 @@ class PartForm(forms.ModelForm):  # type: ignore[type-arg]
     why = forms.CharField(
         label=_("why it is changed"), max_length=LONGEST_WHY, required=False, initial=""
     )
+
+    def clean_on_hand(self) -> int | None:
+        """Bars that are listed one by one are counted by their list."""
+        counted: int | None = self.cleaned_data["on_hand"]
+        if counted != self.instance.on_hand and self.instance.pk and kept_by_piece(self.instance):
+            raise forms.ValidationError(
+                f"{self.instance.code} is kept piece by piece: correct its pieces on their page."
+            )
+        return counted
 
 
 @admin.register(Part)

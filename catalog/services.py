@@ -10,8 +10,9 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.db.models import F
 
-from catalog.domain.stock import StockPart
+from catalog.domain.stock import Kind, StockPart
 from catalog.models import SIZES, WORDS, CatalogVersion, Part
+from catalog.pieces.counting.services import recount
 from catalog.tables import Row, read_parts
 from catalog.told import told, told_of_new
 from staff.trail.services import States, note_change, note_changes
@@ -45,9 +46,10 @@ def load_catalog(
         new = [part for part in parts if part.code not in known]
         changed = [part for part in parts if known.get(part.code, part) != part]
         if new or changed:
+            next_version()
             _store([*new, *changed])
+            _count_pieces(changed)
             _tell(known, new, changed, by=by, why=why)
-            _next_version()
     same = len(parts) - len(new) - len(changed)
     return LoadReport(_codes(new), _codes(changed), unchanged=same)
 
@@ -80,8 +82,18 @@ def _store(parts: Iterable[StockPart]) -> None:
     )
 
 
-def _next_version() -> None:
-    """Move the version on; with the change it belongs to, in the same transaction."""
+def _count_pieces(changed: Iterable[StockPart]) -> None:
+    """What a table says is on hand holds for no part that is kept piece by piece."""
+    codes = [part.code for part in changed if part.kind in (Kind.BAR, Kind.BLANK)]
+    recount(Part.objects.filter(code__in=codes).values_list("pk", flat=True))
+
+
+def next_version() -> None:
+    """Move the version on, before the change it belongs to and in the same transaction.
+
+    It is also the turn to change what stands on the shelf: who holds, takes or receives begins
+    with it, so that two of them at once never wait for each other crosswise.
+    """
     moved = CatalogVersion.objects.filter(pk=1).update(number=F("number") + 1, stamp=uuid4())
     if not moved:
         CatalogVersion.objects.create(pk=1, number=1, stamp=uuid4())
@@ -91,14 +103,16 @@ def _next_version() -> None:
 def save_part(*, part: Part, by: User | None = None, why: str = "") -> Part:
     """Store one part as it is now; its trail says who changed what, and why."""
     part.full_clean()
+    next_version()
     old = Part.objects.select_for_update().filter(pk=part.pk).first() if part.pk else None
+    part.held = old.held if old else 0  # whoever held some while it was edited still does
     part.save()
+    recount([part.pk])
     # Another code is another part to whoever looks for it: the trail goes on under the new one.
     before = told(old.as_fact()) if old else {}
     note_change(
         record=TRAIL, key=part.code, by=by, why=why, before=before, after=told(_stored(part))
     )
-    _next_version()
     return part
 
 
@@ -111,6 +125,6 @@ def _stored(part: Part) -> StockPart:
 @transaction.atomic
 def remove_part(*, part: Part, by: User | None = None, why: str = "") -> None:
     """Take one part out of the catalogue. Its trail stays, under its code."""
+    next_version()
     note_change(record=TRAIL, key=part.code, by=by, why=why, before=told(part.as_fact()), after={})
     part.delete()
-    _next_version()

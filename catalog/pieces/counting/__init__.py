@@ -1,0 +1,1 @@
+"""How many whole bars there are, said by the pieces themselves."""
