@@ -3,27 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any
 
-from catalog.domain.stock import Stock
+from catalog.domain.materials import Material, material
+from catalog.domain.standards import Confidence
+from catalog.domain.stock import Kind, Stock
 from intake.domain.history import History
 from intake.domain.limits import DEFAULT_LIMITS, Limits
-from quotes.domain.order import Order
+from quotes.domain.alloy_words import ALLOYS, CREVICE, AlloyWords
+from quotes.domain.margin import NO_MARGIN, Judged, judge_alloy
+from quotes.domain.order import Order, Shaft, alloy_words, same_metal
+from quotes.domain.pricing import Priced, price
 from quotes.domain.rates import Rates
+from quotes.domain.tax import NOWHERE, Place
 from quotes.domain.terms import NO_TERMS, Terms
 
-CREVICE = (
-    "Crevice corrosion: this metal pits where salt water stands still, under packing, in the "
-    "bearing and in a log. Not for a boat that lies idle in salt water."
-)
+__all__ = ["CREVICE", "NOT_ENGINEERED", "VERIFY", "AlloyColumn", "alloy_columns", "bars_for"]
+
 NOT_ENGINEERED = (
     "The torque margin is a figure by formula, not engineered by us. A change of metal goes to a "
     "qualified designer; class, flag and local rules decide."
 )
-NO_HISTORY = History()
 VERIFY = "Strengths are usual minima (common practice): verify per bar certificate."
+NO_HISTORY = History()
+_MOST = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,11 +71,127 @@ def alloy_columns(
     stock: Stock,
     rates: Rates,
     terms: Terms = NO_TERMS,
+    place: Place = NOWHERE,
     *,
     by_hand: Mapping[str, Decimal] | None = None,
     history: History = NO_HISTORY,
     limits: Limits = DEFAULT_LIMITS,
 ) -> tuple[AlloyColumn, ...]:
-    """The chosen metal and one or two others that there is a bar of; empty without a shaft."""
-    del order, body, record, stock, rates, terms, by_hand, history, limits
-    return ()
+    """The chosen metal first, then up to two others that there is a bar of; empty without a shaft.
+
+    Each with the whole price made anew, and with what the checks say of it on this sheet.
+    Relative words: common practice, no source. Margin: ABYC P-6 formula as published.
+    """
+    shaft = order.shaft
+    if shaft is None:
+        return ()
+    in_reach = [shaft.alloy, *bars_for(shaft, stock)]
+    priced = {
+        alloy: price(_in(order, shaft, alloy), stock, rates, by_hand, terms, place)
+        for alloy in in_reach
+    }
+    columns = [
+        _column(
+            alloy,
+            shaft,
+            judge_alloy(alloy, shaft, body, stock, history, limits),
+            (priced[alloy], priced[shaft.alloy]),
+            _on_shelf(shaft, alloy, stock),
+            rates,
+        )
+        for alloy in in_reach
+    ]
+    return (columns[0], *_best(columns[1:]))
+
+
+def bars_for(shaft: Shaft, stock: Stock) -> tuple[str, ...]:
+    """Other metals we have words for, with a bar of this size and length in the catalogue."""
+    mine = same_metal(shaft.alloy)
+    found = dict.fromkeys(
+        bar.alloy
+        for bar in stock.of_kind(Kind.BAR)
+        if bar.system == shaft.system
+        and bar.diameter == shaft.diameter
+        and bar.alloy in ALLOYS
+        and bar.alloy not in mine
+        and (bar.stock_length is None or bar.stock_length >= shaft.overall)
+    )
+    return tuple(found)
+
+
+def _best(columns: list[AlloyColumn]) -> list[AlloyColumn]:
+    """What can be chosen comes first, then what lies here, then what costs less."""
+
+    def rank(column: AlloyColumn) -> tuple[bool, bool, bool, Decimal]:
+        total = column.total
+        return not column.choosable, not column.in_stock, total is None, total or Decimal(0)
+
+    return sorted(columns, key=rank)[: _MOST - 1]
+
+
+def _in(order: Order, shaft: Shaft, alloy: str) -> Order:
+    return replace(order, shaft=replace(shaft, alloy=alloy))
+
+
+def _on_shelf(shaft: Shaft, alloy: str, stock: Stock) -> bool:
+    bars = (bar for name in same_metal(alloy) for bar in stock.bars(*_size(shaft), name))
+    return any(
+        bar.in_stock and (bar.stock_length is None or bar.stock_length >= shaft.overall)
+        for bar in bars
+    )
+
+
+def _size(shaft: Shaft) -> tuple[str, Any]:
+    return shaft.system, shaft.diameter
+
+
+def _column(
+    alloy: str,
+    shaft: Shaft,
+    judged: Judged,
+    priced: tuple[Priced, Priced],
+    on_shelf: bool,
+    rates: Rates,
+) -> AlloyColumn:
+    mine, chosens = priced
+    words = ALLOYS.get(alloy, AlloyWords("not known here", "Ask us about this metal."))
+    chosen = alloy == shaft.alloy
+    known, margin = material(alloy), judged.margin or NO_MARGIN
+    return AlloyColumn(
+        alloy=alloy,
+        name=alloy_words(alloy),
+        metal=known.name if known else "",
+        words=words.say,
+        crevice=words.crevice,
+        caution=words.caution,
+        total=mine.total if mine.complete else None,
+        difference=_difference(mine, chosens),
+        margin=margin.words,
+        safety=margin.safety,
+        wanted=margin.wanted,
+        in_stock=on_shelf,
+        stock="in stock" if on_shelf else _lead(rates),
+        chosen=chosen,
+        choosable=chosen or not judged.barred,
+        by_staff=chosen or not judged.stops,
+        barred="" if chosen else judged.barred,
+        sure=_sure(known),
+    )
+
+
+def _difference(mine: Priced, chosens: Priced) -> Decimal | None:
+    """Known where the same prices are missing on both sides, for then they fall out."""
+    missing = [{each.code for each in one.missing} for one in (mine, chosens)]
+    return mine.total - chosens.total if missing[0] == missing[1] else None
+
+
+def _lead(rates: Rates) -> str:
+    return f"to be ordered, about {rates.lead_days['special_alloy']} working days"
+
+
+def _sure(known: Material | None) -> str:
+    if known is None:
+        return "Its strength is in no table we have."
+    if known.confidence == Confidence.MEMORY:
+        return f"{VERIFY} This figure is from memory."
+    return VERIFY
