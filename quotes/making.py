@@ -23,6 +23,7 @@ from quotes.domain.order import Order, read_order
 from quotes.domain.paper_facts import QuoteRow, quote_facts
 from quotes.domain.pricing import Priced, price
 from quotes.domain.rates import Rates
+from quotes.domain.tax import place_of
 from quotes.models import Quote
 from quotes.said_facts import said_facts
 from quotes.terms.selectors import terms_of
@@ -73,12 +74,13 @@ def worked_out(sheet: SheetVersion, by_hand: Mapping[str, Decimal]) -> PricedShe
     choice = choice_of(sheet.submission_id)
     order = read_order(sheet.body, sheet.outcome, choice)
     shelf, rates, terms = stock(), selectors.rates(), terms_of(sheet.submission)
+    place = place_of(sheet.body)
     inputs = {
-        **kept(order, shelf, rates, terms, by_hand),
+        **kept(order, shelf, rates, terms, by_hand, place),
         "choice": choice_as_json(choice),
         "prices_by_hand": {code: str(amount) for code, amount in by_hand.items()},
     }
-    return PricedSheet(sheet, price(order, shelf, rates, by_hand, terms), inputs)
+    return PricedSheet(sheet, price(order, shelf, rates, by_hand, terms, place), inputs)
 
 
 def make(

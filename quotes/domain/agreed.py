@@ -10,6 +10,7 @@ from catalog.domain.lengths import Length
 from catalog.domain.stock import Kind
 from quotes.domain.order import Order, Shaft, alloy_words
 from quotes.domain.stations import Chain
+from quotes.domain.tax import NOWHERE, Place, plain_place
 
 NOT_TOLD = "not told"
 
@@ -40,15 +41,17 @@ def agreed(
     made: Chain | None,
     station: str,
     confirmed: Mapping[str, str],
+    place: Place = NOWHERE,
     total: Decimal | None = None,
 ) -> Agreed:
     """The facts of one order.
 
-    ``station``: the boat's side; ``confirmed``: what is to be ticked, by short name; ``total``:
-    left out where prices are not compared. The code of the bar is not among them: which bar of
-    the same metal and size is sawn changes nothing for the customer.
+    ``station``: the boat's side; ``confirmed``: what is to be ticked, by short name; ``place``:
+    freight and tax go by it; ``total``: left out where prices are not compared. The code of the
+    bar is not among them: which bar of the same metal and size is sawn changes nothing for the
+    customer.
     """
-    facts = [*_shaft(order.shaft), *_stations(made), *_parts(order), *_words(station, confirmed)]
+    facts = [*_shaft(order.shaft), *_stations(made), *_parts(order), *_words(station, confirmed, place)]
     if total is not None:
         facts.append(Fact("total", "The total", str(total), str(total)))
     return Agreed(tuple(facts))
@@ -92,10 +95,13 @@ def _parts(order: Order) -> Iterator[Fact]:
     yield Fact("options", "The options", options, options or "none")
 
 
-def _words(station: str, confirmed: Mapping[str, str]) -> Iterator[Fact]:
+def _words(station: str, confirmed: Mapping[str, str], place: Place) -> Iterator[Fact]:
     yield Fact("side", "The side", station, station or NOT_TOLD)
     ticks = ", ".join(sorted(confirmed))
     yield Fact("confirmed", "What is to be confirmed", ticks, ticks)
+    told = plain_place(f"{place.country} {place.postcode}")
+    words = f"{place.postcode} {place.country}".strip()
+    yield Fact("place", "The place it goes to", told, words or NOT_TOLD)
 
 
 def _length(key: str, name: str, length: Length) -> Fact:

@@ -7,6 +7,7 @@ from quotes.domain.agreed import Agreed, agreed
 from quotes.domain.choice import Choice
 from quotes.domain.cut_words import stored_chain
 from quotes.domain.order import read_order
+from quotes.domain.tax import place_of
 from quotes.domain.texts import to_confirm
 
 
@@ -26,4 +27,4 @@ def agreed_on(sheet: SheetVersion, choice: Choice) -> Agreed:
     """All facts of a sheet that was, or may be, accepted with this choice."""
     order = read_order(sheet.body, sheet.outcome, choice)
     made = stored_chain(sheet.body, sheet.outcome)
-    return agreed(order, made, station_of(sheet), statements(sheet))
+    return agreed(order, made, station_of(sheet), statements(sheet), place_of(sheet.body))
