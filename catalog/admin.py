@@ -16,6 +16,7 @@ from catalog import services
 from catalog.domain.lengths import Length
 from catalog.domain.tape import LengthError, read_length
 from catalog.models import SIZES, WORDS, Part
+from catalog.selectors import part_today
 from catalog.pieces.counting.services import kept_by_piece
 from staff.trail.selectors import changes_of
 from staff.trail.services import LONGEST_WHY
@@ -77,6 +78,13 @@ class PartAdmin(admin.ModelAdmin):  # type: ignore[type-arg]
     search_fields = ("code", "description", "alloy")
     show_full_result_count = False
     actions = None
+
+    def get_object(
+        self, request: HttpRequest, object_id: str, from_field: str | None = None
+    ) -> Part | None:
+        """With the price in force: what is not touched in the form is not changed by it."""
+        found = super().get_object(request, object_id, from_field)
+        return part_today(found) if found is not None else None
 
     def formfield_for_dbfield(
         self, db_field: models.Field[Any, Any], request: HttpRequest, **kwargs: Any

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from uuid import uuid4
 
 from django.contrib.auth.models import User
 from django.db import transaction
 from django.db.models import F
+from django.utils import timezone
 
 from catalog.domain.stock import Kind, StockPart
 from catalog.models import SIZES, WORDS, CatalogVersion, Part
 from catalog.pieces.counting.services import recount
+from catalog.prices.dating.services import NewPrice, store_prices
+from catalog.prices.selectors import prices_on
+from catalog.selectors import facts_today
 from catalog.tables import Row, read_parts
 from catalog.told import told, told_of_new
 from staff.trail.services import States, note_change, note_changes
@@ -42,12 +46,13 @@ def load_catalog(
     """
     parts = read_parts(table)
     with transaction.atomic():
-        known = {part.code: part.as_fact() for part in Part.objects.all()}
+        known = {part.code: part for part in facts_today()}
         new = [part for part in parts if part.code not in known]
         changed = [part for part in parts if known.get(part.code, part) != part]
         if new or changed:
             next_version()
             _store([*new, *changed])
+            _date_prices(known, [*new, *changed], by=by, why=why)
             _count_pieces(changed)
             _tell(known, new, changed, by=by, why=why)
     same = len(parts) - len(new) - len(changed)
@@ -82,6 +87,20 @@ def _store(parts: Iterable[StockPart]) -> None:
     )
 
 
+def _date_prices(
+    known: Mapping[str, StockPart], parts: Iterable[StockPart], *, by: User | None, why: str
+) -> None:
+    """A price that is another one from today on leaves its dated row."""
+    today = timezone.localdate()
+    moved = [
+        NewPrice(part.code, part.price, today)
+        for part in parts
+        if part.code not in known or known[part.code].price != part.price
+    ]
+    if moved:
+        store_prices(moved, by=by, why=why)
+
+
 def _count_pieces(changed: Iterable[StockPart]) -> None:
     """What a table says is on hand holds for no part that is kept piece by piece."""
     codes = [part.code for part in changed if part.kind in (Kind.BAR, Kind.BLANK)]
@@ -101,19 +120,35 @@ def next_version() -> None:
 
 @transaction.atomic
 def save_part(*, part: Part, by: User | None = None, why: str = "") -> Part:
-    """Store one part as it is now; its trail says who changed what, and why."""
+    """Store one part as it is now; its trail says who changed what, and why.
+
+    ``part.price`` is what it costs from today on: give it the price in force where that is not
+    to be changed (``catalog.selectors.part_today``), not the one the row was stored with.
+    """
     part.full_clean()
     next_version()
     old = Part.objects.select_for_update().filter(pk=part.pk).first() if part.pk else None
     part.held = old.held if old else 0  # whoever held some while it was edited still does
+    known = _as_it_costs(old) if old else None
     part.save()
     recount([part.pk])
-    # Another code is another part to whoever looks for it: the trail goes on under the new one.
-    before = told(old.as_fact()) if old else {}
-    note_change(
-        record=TRAIL, key=part.code, by=by, why=why, before=before, after=told(_stored(part))
+    stored = _stored(part)
+    _date_prices(
+        {stored.code: known} if known and known.code == stored.code else {},
+        [stored],
+        by=by,
+        why=why,
     )
+    # Another code is another part to whoever looks for it: the trail goes on under the new one.
+    before = told(known) if known else {}
+    note_change(record=TRAIL, key=part.code, by=by, why=why, before=before, after=told(stored))
     return part
+
+
+def _as_it_costs(part: Part) -> StockPart:
+    """The part with the price that is in force today, which may have been set long before."""
+    price = prices_on(timezone.localdate(), [part.code]).get(part.code, part.price)
+    return replace(part.as_fact(), price=price)
 
 
 def _stored(part: Part) -> StockPart:

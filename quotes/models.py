@@ -25,12 +25,12 @@ from quotes.outcomes.models import NotYetFitted as NotYetFitted
 from quotes.outcomes.models import Outcome as Outcome
 from quotes.passport import models as passport_models  # noqa: F401
 from quotes.payments import models as payment_models  # noqa: F401
-from quotes.rate_sets import models as rate_set_models  # noqa: F401
+from quotes.rate_sets.models import RateSet as RateSet
 from quotes.receiving import models as receiving_models  # noqa: F401
 from quotes.sending import models as sending_models  # noqa: F401
 from quotes.shop.models import CutSheet as CutSheet
 from quotes.stock import models as stock_models  # noqa: F401
-from quotes.terms import models as terms_models  # noqa: F401
+from quotes.terms.models import CustomerTerms as CustomerTerms
 
 STATUSES = [
     (QuoteStatus.DRAFTED.value, _("drafted")),

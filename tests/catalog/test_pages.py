@@ -65,7 +65,7 @@ def test_a_page_costs_the_same_however_many_parts(
     staff: Client, django_assert_num_queries: Any
 ) -> None:
     services.load_catalog(DEMO)
-    with django_assert_num_queries(4):  # session, person, permissions, parts
+    with django_assert_num_queries(5):  # session, person, permissions, parts, their prices
         staff.get("/catalog/")
 
 

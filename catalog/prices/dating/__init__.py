@@ -1,0 +1,1 @@
+"""Adding dated prices beside whatever else is changed of the catalogue."""
