@@ -12,7 +12,11 @@ class QuotesConfig(AppConfig):
     def ready(self) -> None:
         """Listen to intake, and say how its quotes are made."""
         from quotes import handlers, receivers  # noqa: F401
+        from quotes.choosing import handlers as choosing  # noqa: F401
         from quotes.links import handlers as mails  # noqa: F401
+        from quotes.outcomes import handlers as outcomes  # noqa: F401
         from quotes.privacy import receivers as privacy  # noqa: F401
+        from quotes.receiving import receivers as receiving  # noqa: F401
         from quotes.shop import handlers as shop  # noqa: F401
+        from quotes.stock import receivers as stock  # noqa: F401
         from quotes.today import found  # noqa: F401

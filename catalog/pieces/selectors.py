@@ -115,3 +115,16 @@ def low_parts() -> list[ReorderPoint]:
 def reorder_points() -> list[ReorderPoint]:
     """Every reorder point, by code."""
     return list(ReorderPoint.objects.select_related("part").order_by("part__code"))
+
+
+def parts_of(codes: Collection[str]) -> list[Part]:
+    """The parts of these codes, as they stand in the database now."""
+    return list(Part.objects.filter(code__in=codes).order_by("pk"))
+
+
+def bars_of(diameters_nm: Collection[int]) -> list[Piece]:
+    """Bars and remnants of these diameters that stand in the rack, by number."""
+    pieces = Piece.objects.filter(gone_at=None, part__kind=BAR)
+    return list(
+        pieces.filter(part__diameter_nm__in=diameters_nm).select_related("part").order_by("pk")
+    )

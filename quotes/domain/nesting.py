@@ -18,102 +18,37 @@ A plan is judged by five numbers, the first that differs decides (``Score``):
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import groupby
 
-from catalog.domain.lengths import Length, inches
+from quotes.domain.nesting_facts import (
+    KERF,
+    SCRAP_UNDER,
+    SPARE_FROM,
+    SPARE_TO,
+    STEPS,
+    Demand,
+    Plan,
+    Rod,
+    Score,
+    bar_needed,
+)
+from quotes.domain.nesting_search import Search
 
-FACING = inches("1/16")  # at each end (common practice, no source)
-KERF = inches("1/8")  # the saw (common practice, no source)
-SCRAP_UNDER = inches(24)  # a shorter drop is scrap (common practice, no source)
-SPARE_FROM, SPARE_TO = inches(1), inches(6)  # a remnant that fits well has this much over
-STEPS = 20_000
-ZERO = Length(0)
-
-
-def bar_needed(overall: Length) -> Length:
-    """The bar a shaft is sawn from: tip to tip, faced at both ends, and the saw cut.
-
-    Common practice, no source: L - r + pin + 1/16 + 1/16 + 1/8, of which the first three are the
-    length overall.
-
-    >>> bar_needed(inches(49)).inch_text
-    '49 1/4'
-    """
-    return overall + FACING + FACING + KERF
-
-
-@dataclass(frozen=True, slots=True)
-class Demand:
-    """A shaft to be sawn. ``length`` counts facing and kerf; ``metal`` names size and alloy.
-
-    Demands with the same ``pair`` want one heat; ``heat``: the one the other shaft has already.
-    """
-
-    job: str
-    length: Length
-    metal: str = ""
-    pair: str = ""
-    heat: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Rod:
-    """A piece in the rack. ``length``: what is free of it; ``whole``: a bar nobody has cut into.
-
-    ``heat`` "" is not known: then only what comes from the same piece is surely of one heat.
-    """
-
-    piece: str
-    length: Length
-    heat: str = ""
-    whole: bool = False
-    metal: str = ""
-
-
-@dataclass(frozen=True, slots=True, order=True)
-class Score:
-    """What a plan costs, dearest first; the smaller the better. ``worth`` is negative."""
-
-    unserved: int = 0
-    apart: int = 0
-    opened: int = 0
-    scrap: int = 0
-    worth: int = 0
-
-    def __add__(self, other: Score) -> Score:
-        return Score(
-            self.unserved + other.unserved,
-            self.apart + other.apart,
-            self.opened + other.opened,
-            self.scrap + other.scrap,
-            self.worth + other.worth,
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class Plan:
-    """``cuts`` gives each job's piece, ``left`` what each piece that is cut has over.
-
-    ``proven``: nothing better is possible; else it is good, but not everything was tried.
-    """
-
-    cuts: dict[str, str] = field(default_factory=dict)
-    left: dict[str, Length] = field(default_factory=dict)
-    unserved: tuple[str, ...] = ()
-    apart: tuple[str, ...] = ()
-    score: Score = Score()
-    proven: bool = True
-
-    @property
-    def scrap(self) -> Length:
-        """All drops that are too short to be kept, less what remnants have over by the rule."""
-        return Length(self.score.scrap)
-
-    @property
-    def words(self) -> str:
-        return "best possible" if self.proven else "good, not proven best"
+__all__ = [
+    "KERF",
+    "SCRAP_UNDER",
+    "SPARE_FROM",
+    "SPARE_TO",
+    "STEPS",
+    "Demand",
+    "Plan",
+    "Rod",
+    "Score",
+    "bar_needed",
+    "judged",
+    "plan",
+]
 
 
 def plan(demands: Iterable[Demand], rods: Iterable[Rod], *, steps: int = STEPS) -> Plan:
@@ -127,10 +62,27 @@ def plan(demands: Iterable[Demand], rods: Iterable[Rod], *, steps: int = STEPS) 
         by_metal.setdefault(rod.metal, []).append(rod)
     wanted = sorted(demands, key=lambda one: one.metal)
     plans = [
-        _Search(list(group), by_metal.get(metal, []), steps).plan()
+        Search(list(group), by_metal.get(metal, []), steps).plan()
         for metal, group in groupby(wanted, key=lambda one: one.metal)
     ]
     return _joined(plans)
+
+
+def judged(demands: Iterable[Demand], rods: Iterable[Rod], cuts: Mapping[str, str]) -> Plan:
+    """What a given way of cutting costs; a job whose piece is not there or too short is unserved.
+
+    For one metal or several, as ``plan``; nothing is said of whether it is the best.
+    """
+    by_metal: dict[str, list[Rod]] = {}
+    for rod in rods:
+        by_metal.setdefault(rod.metal, []).append(rod)
+    wanted = sorted(demands, key=lambda one: one.metal)
+    return _joined(
+        [
+            Search(list(group), by_metal.get(metal, []), 0).as_given(cuts)
+            for metal, group in groupby(wanted, key=lambda one: one.metal)
+        ]
+    )
 
 
 def _joined(plans: Sequence[Plan]) -> Plan:
@@ -142,204 +94,3 @@ def _joined(plans: Sequence[Plan]) -> Plan:
         score=sum((one.score for one in plans), Score()),
         proven=all(one.proven for one in plans),
     )
-
-
-_NOWHERE = -1
-_NOTHING = (1 << 31, 0, 0, 0, 0)
-_Five = tuple[int, int, int, int, int]
-
-
-class _Search:
-    """Branch and bound over one metal: the longest shaft first, the promising piece first."""
-
-    def __init__(self, demands: list[Demand], rods: list[Rod], steps: int) -> None:
-        # Shafts of a pair stand together, so that being apart shows early.
-        longest: dict[str, int] = {}
-        for one in demands:
-            longest[_pair(one)] = max(longest.get(_pair(one), 0), one.length.nm)
-        self.demands = sorted(
-            demands, key=lambda d: (-longest[_pair(d)], _pair(d), -d.length.nm, d.job)
-        )
-        self.rods = sorted(rods, key=lambda r: (r.whole, r.length.nm, r.heat, r.piece))
-        self.needs = [one.length.nm for one in self.demands]
-        self.free = [rod.length.nm for rod in self.rods]
-        self.on: list[int] = []
-        self.cuts = [0] * len(self.rods)
-        self.opened = 0
-        self.worth = -sum(nm * nm for nm in self.free)
-        self.steps = steps
-        self.best: tuple[_Five, list[int]] = (_NOTHING, [])
-
-    def plan(self) -> Plan:
-        """Greedy first: it is often the best already, and always there when steps run out."""
-        self._greedy()
-        proven = self._try(0, 0)
-        score, on = self.best
-        return self._told(Score(*score), on, proven)
-
-    # -- the state, one cut forward and back ----------------------------------------------
-
-    def _put(self, rod: int) -> None:
-        nm = self.needs[len(self.on)]
-        self.on.append(rod)
-        if rod == _NOWHERE:
-            return
-        free = self.free[rod]
-        self.worth += free * free - (free - nm) * (free - nm)
-        self.free[rod] = free - nm
-        self.opened += self.rods[rod].whole and not self.cuts[rod]
-        self.cuts[rod] += 1
-
-    def _back(self) -> None:
-        rod = self.on.pop()
-        if rod == _NOWHERE:
-            return
-        nm, free = self.needs[len(self.on)], self.free[rod]
-        self.cuts[rod] -= 1
-        self.opened -= self.rods[rod].whole and not self.cuts[rod]
-        self.worth -= (free + nm) * (free + nm) - free * free
-        self.free[rod] = free + nm
-
-    def _apart_now(self) -> bool:
-        """Whether the shaft put last is of another heat than its pair's."""
-        last = len(self.on) - 1
-        return _is_apart(self.demands, self.rods, self.on, last)
-
-    # -- searching ------------------------------------------------------------------------
-
-    def _greedy(self) -> None:
-        unserved = apart = 0
-        for at in range(len(self.demands)):
-            _score, rod = min(self._after(at, rod, unserved, apart) for rod in self._choices(at))
-            self._put(rod)
-            unserved += rod == _NOWHERE
-            apart += self._apart_now()
-        self.best = (self._score(unserved, apart), list(self.on))
-        while self.on:
-            self._back()
-
-    def _after(self, at: int, rod: int, unserved: int, apart: int) -> tuple[_Five, int]:
-        """The score if the shaft were put there, to be compared with its other places."""
-        self._put(rod)
-        score = self._score(unserved + (rod == _NOWHERE), apart + self._apart_now())
-        self._back()
-        return score, rod
-
-    def _score(self, unserved: int, apart: int) -> _Five:
-        scrap = sum(_scrap(rod, self.free[at]) for at, rod in enumerate(self.rods) if self.cuts[at])
-        return unserved, apart, self.opened, scrap, self.worth
-
-    def _try(self, unserved: int, apart: int) -> bool:
-        """Every way from here that could be better than the best; False when steps ran out."""
-        at = len(self.on)
-        if at == len(self.demands):
-            score = self._score(unserved, apart)
-            if score < self.best[0]:
-                self.best = (score, list(self.on))
-            return True
-        for rod in self._choices(at):
-            if self.steps <= 0:
-                return False
-            self.steps -= 1
-            self._put(rod)
-            lost, other = unserved + (rod == _NOWHERE), apart + self._apart_now()
-            done = self._hopeless(lost, other) or self._try(lost, other)
-            self._back()
-            if not done:
-                return False
-        return True
-
-    def _hopeless(self, unserved: int, apart: int) -> bool:
-        """No way on from here can beat the best: each of the five can only grow."""
-        rest, longest = self.needs[len(self.on) :], max(self.free, default=0)
-        fitting = [nm for nm in rest if nm <= longest]
-        unserved += len(rest) - len(fitting)
-        opened = self.opened + self._bars_at_least(fitting)
-        return (unserved, apart, opened, 0, self.worth) >= self.best[0]
-
-    def _bars_at_least(self, rest: list[int]) -> int:
-        """Whole bars these need for their inches alone, if all of them are to be served."""
-        begun = sum(
-            self.free[at] for at, rod in enumerate(self.rods) if not rod.whole or self.cuts[at]
-        )
-        more, longest = sum(rest) - begun, 0
-        for at, rod in enumerate(self.rods):
-            if rod.whole and not self.cuts[at]:
-                longest = max(longest, self.free[at])
-        return -(-more // longest) if more > 0 and longest else 0
-
-    def _choices(self, at: int) -> Iterator[int]:
-        """Pieces that have room, of several just alike only the first; nowhere comes last.
-
-        Of two shafts just alike the second goes no further forward than the first.
-        """
-        twin = at and _alike(self.demands[at - 1], self.demands[at])
-        from_rod = self.on[-1] if twin else 0
-        if from_rod == _NOWHERE:
-            yield _NOWHERE
-            return
-        seen = set()
-        for rod in range(from_rod, len(self.rods)):
-            looks = (self.free[rod], self.rods[rod].heat, self.rods[rod].whole)
-            if self.needs[at] > self.free[rod] or (looks in seen and not self.cuts[rod]):
-                continue
-            if not self.cuts[rod]:
-                seen.add(looks)
-            yield rod
-        yield _NOWHERE
-
-    # -- telling --------------------------------------------------------------------------
-
-    def _told(self, score: Score, on: list[int], proven: bool) -> Plan:
-        left = {rod: self.free[rod] for rod in on if rod != _NOWHERE}
-        for at, rod in enumerate(on):
-            if rod != _NOWHERE:
-                left[rod] -= self.needs[at]
-        jobs = [one.job for one in self.demands]
-        return Plan(
-            cuts={jobs[at]: self.rods[r].piece for at, r in enumerate(on) if r != _NOWHERE},
-            left={self.rods[rod].piece: Length(nm) for rod, nm in left.items()},
-            unserved=tuple(jobs[at] for at, rod in enumerate(on) if rod == _NOWHERE),
-            apart=tuple(
-                jobs[at] for at in range(len(on)) if _is_apart(self.demands, self.rods, on, at)
-            ),
-            score=score,
-            proven=proven,
-        )
-
-
-def _pair(one: Demand) -> str:
-    return f"pair {one.pair}" if one.pair else f"job {one.job}"
-
-
-def _alike(one: Demand, other: Demand) -> bool:
-    alone = not (one.pair or other.pair)
-    return alone and one.length == other.length and one.heat == other.heat
-
-
-def _is_apart(demands: Sequence[Demand], rods: Sequence[Rod], on: Sequence[int], at: int) -> bool:
-    """Whether this shaft is not surely of one heat with the first of its pair, or with ``heat``.
-
-    What nothing was found for counts as unserved alone.
-    """
-    me, rod = demands[at], on[at]
-    if rod == _NOWHERE:
-        return False
-    if me.heat and rods[rod].heat != me.heat:
-        return True
-    if not me.pair:
-        return False
-    others = [on[i] for i in range(at) if demands[i].pair == me.pair and on[i] != _NOWHERE]
-    return bool(others) and not _one_heat(rods, others[0], rod)
-
-
-def _one_heat(rods: Sequence[Rod], one: int, other: int) -> bool:
-    return one == other or bool(rods[one].heat and rods[one].heat == rods[other].heat)
-
-
-def _scrap(rod: Rod, left: int) -> int:
-    """What is lost of a piece that was cut: nothing of a long drop, nothing of a good fit."""
-    if left >= SCRAP_UNDER.nm:
-        return 0
-    fits_well = not rod.whole and SPARE_FROM.nm <= left <= SPARE_TO.nm
-    return 0 if fits_well else left
