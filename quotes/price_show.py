@@ -8,9 +8,11 @@ from typing import Any
 
 from quotes import selectors
 from quotes.domain.facts import LineFact
+from quotes.domain.kept_price import NotKept, again
 from quotes.domain.money import money_text
 from quotes.domain.paper_facts import line_fact, sums
 from quotes.domain.pricing import Priced
+from quotes.domain.tax import TaxSum
 from quotes.models import Quote
 
 
@@ -33,11 +35,27 @@ def of_quote(quote: Quote) -> ShownPrice:
     """A stored quote."""
     return ShownPrice(
         lines=tuple(line_fact(line) for line in quote.lines),
-        sums=sums(quote.goods, quote.freight_words, quote.freight, quote.tax, selectors.rates()),
+        sums=sums(
+            quote.goods,
+            quote.freight_words,
+            quote.freight,
+            quote.tax,
+            selectors.rates(),
+            taxes_of(quote),
+        ),
         total=money_text(quote.total),
         currency=quote.currency,
         missing=quote.missing,
     )
+
+
+def taxes_of(quote: Quote) -> tuple[TaxSum, ...]:
+    """Each tax with what it was taken of, from what the quote was made from; () where unknown."""
+    try:
+        found = again(quote.inputs).taxes
+    except (NotKept, KeyError, TypeError, ValueError):
+        return ()
+    return found if sum(one.amount for one in found) == quote.tax else ()
 
 
 def of_priced(priced: Priced) -> ShownPrice:
@@ -45,7 +63,9 @@ def of_priced(priced: Priced) -> ShownPrice:
     rates = selectors.rates()
     return ShownPrice(
         lines=tuple(line_fact(line.as_json()) for line in priced.lines),
-        sums=sums(priced.goods, priced.freight_words, priced.freight, priced.tax, rates),
+        sums=sums(
+            priced.goods, priced.freight_words, priced.freight, priced.tax, rates, priced.taxes
+        ),
         total=money_text(priced.total),
         currency=rates.currency,
         missing=[missing.as_json() for missing in priced.missing],

@@ -3,9 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 from intake.said import said, with_local_numbers
-from quotes.domain.facts import LineFact, Measured, QuoteFacts, ShaftFacts
+from quotes.domain.facts import (
+    AlloyFact,
+    LineFact,
+    Measured,
+    OptionFact,
+    QuoteFacts,
+    ShaftFacts,
+)
 
 _SHAFTS = ("single shaft", "port shaft", "starboard shaft", "centre shaft")
 
@@ -31,6 +39,14 @@ def said_facts(facts: QuoteFacts) -> QuoteFacts:
         confirm=_all(facts.confirm),
         cautions=_all(facts.cautions),
         limits=said(facts.limits),
+        photos=tuple(replace(one, about=said(one.about)) for one in facts.photos),
+        alloys=tuple(_alloy(one) for one in facts.alloys),
+        alloy_notes=_all(facts.alloy_notes),
+        options=tuple(_option(one) for one in facts.options),
+        money_terms=_all(facts.money_terms),
+        delivery=_all(facts.delivery),
+        needed=_all(facts.needed),
+        scale=said(facts.scale),
     )
 
 
@@ -58,3 +74,18 @@ def _reading(one: Measured) -> Measured:
 
 def _line(one: LineFact) -> LineFact:
     return LineFact(*(said(getattr(one, name)) for name in LineFact.__slots__))
+
+
+_ALLOY_WORDS = ("metal", "total", "difference", "words", "crevice", "margin", "stock", "caution",
+                "barred")  # fmt: skip
+_OPTION_WORDS = ("text", "why", "how", "amount")
+
+
+def _alloy(one: AlloyFact) -> AlloyFact:
+    told: dict[str, Any] = {name: said(getattr(one, name)) for name in _ALLOY_WORDS}
+    return replace(one, **told)
+
+
+def _option(one: OptionFact) -> OptionFact:
+    told: dict[str, Any] = {name: said(getattr(one, name)) for name in _OPTION_WORDS}
+    return replace(one, **told)

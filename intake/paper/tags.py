@@ -16,10 +16,14 @@ from reportlab.pdfbase import pdfdoc
 
 @dataclass(slots=True)
 class Node:
-    """One element. ``marks`` are its marked pieces: (page, number on that page)."""
+    """One element. ``marks`` are its marked pieces: (page, number on that page).
+
+    ``alt`` stands for a picture, ``actual`` for words that are drawn with other signs.
+    """
 
     tag: str
     alt: str = ""
+    actual: str = ""
     scope: str = ""
     bbox: tuple[float, float, float, float] | None = None
     kids: list[Node] = field(default_factory=list)
@@ -95,6 +99,7 @@ class Tags:
         kids += [self._element(kid, address, doc) for kid in node.kids]
         page = f" /Pg {self._page_addresses[node.marks[0][0]]}" if node.marks else ""
         alt = f" /Alt {_string(node.alt, doc)}" if node.alt else ""
+        alt += f" /ActualText {_string(node.actual, doc)}" if node.actual else ""
         inside = kids[0] if len(kids) == 1 else f"[{' '.join(kids)}]"
         entry.text = f"<< /S /{node.tag} /P {parent} /K {inside}{page}{alt}{_attributes(node)} >>"
         return address

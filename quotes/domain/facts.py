@@ -40,8 +40,50 @@ class ShaftFacts:
 
 
 @dataclass(frozen=True, slots=True)
+class AlloyFact:
+    """One metal for this shaft. ``caution`` must stand beside its price; ``barred`` says why a
+    customer cannot take it alone."""
+
+    name: str
+    metal: str
+    total: str
+    difference: str
+    words: str
+    crevice: str
+    margin: str
+    stock: str
+    caution: str = ""
+    barred: str = ""
+    chosen: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class OptionFact:
+    """What can be had besides. ``amount`` is "ask us" while there is no price: it has no box."""
+
+    text: str
+    why: str
+    how: str
+    amount: str
+    ticked: bool = False
+    tickable: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class PhotoFact:
+    """A small JPEG that we made ourselves, and the answer it was taken for."""
+
+    jpeg: bytes
+    about: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class QuoteFacts:
-    """Everything on the two pages. Dates come in as words: the paper reads no clock."""
+    """Everything on the paper. Dates come in as words: the paper reads no clock.
+
+    ``address`` is the status page's. ``photos``: at most four are printed, the rest is counted.
+    ``terms`` are standing, ``money_terms`` go by the rates of the day: the deposit, whose duty.
+    """
 
     shop: str
     number: str
@@ -70,3 +112,14 @@ class QuoteFacts:
     cautions: tuple[str, ...]
     limits: str
     draft: bool = False
+    boat_named: bool = True
+    address: str = ""
+    photos: tuple[PhotoFact, ...] = ()
+    alloys: tuple[AlloyFact, ...] = ()
+    alloy_notes: tuple[str, ...] = ()
+    options: tuple[OptionFact, ...] = ()
+    money_terms: tuple[str, ...] = ()
+    delivery: tuple[str, ...] = ()
+    deliver_to: str = ""
+    needed: tuple[str, ...] = ()
+    scale: str = ""

@@ -8,15 +8,30 @@ from decimal import Decimal
 from typing import Any
 
 from catalog.domain.lengths import Length, mm
-from intake.domain.drawing import drive_line, gap_picture
+from intake.domain.drawing import gap_picture
 from intake.domain.drawing_words import ENGLISH, Words
 from intake.domain.reading import read_sheet
 from intake.domain.sheet import Reading, Sheet
+from quotes.domain.besides import (
+    NOTHING_BESIDES,
+    Besides,
+    alloy_facts,
+    alloy_notes,
+    option_facts,
+)
 from quotes.domain.facts import LineFact, Measured, QuoteFacts
 from quotes.domain.lead import lead_words
-from quotes.domain.money import money_text
+from quotes.domain.money import money_text, to_money
 from quotes.domain.order import read_order
+from quotes.domain.paper_drawing import scale_of, scaled_drawing
+from quotes.domain.paper_words import (
+    deliver_to,
+    delivery_words,
+    money_terms,
+    needed_words,
+)
 from quotes.domain.rates import Rates
+from quotes.domain.tax import TaxSum, percent, tax_rows
 from quotes.domain.texts import (
     CAUTIONS,
     LABELS,
@@ -25,18 +40,21 @@ from quotes.domain.texts import (
     OFFERS,
     ROLES,
     TERMS,
+    TERMS_OF_PARTS,
     measured_by,
     to_confirm,
 )
 from quotes.domain.words import both, shaft_facts
 
 TO_COME = "to come"
-_PAPER_WIDTH_MM = 180.0
 
 
 @dataclass(frozen=True, slots=True)
 class QuoteRow:
-    """The stored quote as plain values. ``lines`` as stored; sums are Decimal."""
+    """The stored quote as plain values. ``lines`` as stored; sums are Decimal.
+
+    ``taxes``: each rate with what it is taken of, as it was priced.
+    """
 
     number: str
     version: int
@@ -50,6 +68,7 @@ class QuoteRow:
     total: Decimal
     reference: str
     draft: bool = False
+    taxes: tuple[TaxSum, ...] = ()
 
 
 def quote_facts(
@@ -58,12 +77,14 @@ def quote_facts(
     record: Mapping[str, Any],
     rates: Rates,
     words: Words = ENGLISH,
+    besides: Besides = NOTHING_BESIDES,
 ) -> QuoteFacts:
-    """Everything the two pages say. ``words``: those of the drawings, in another language."""
+    """Everything the paper says. ``words``: those of the drawings, in another language."""
     sheet = read_sheet(body)
-    order = read_order(body, record)
+    order = read_order(body, record, besides.choice)
     stack = record.get("stack") or {}
     drawn = bool(record.get("shaft") and stack)
+    answers = body.get("answers") or {}
     return QuoteFacts(
         shop=rates.name,
         number=row.number,
@@ -74,25 +95,41 @@ def quote_facts(
         customer=sheet.contact.name,
         role=ROLES.get(sheet.contact.role, ""),
         boat=boat_words(sheet),
+        boat_named=bool(sheet.boat_name),
         job=sheet.job,
         reference=row.reference,
         measured_by=measured_by(body),
-        drawing=drive_line(stack, width_mm=_PAPER_WIDTH_MM, words=words) if drawn else None,
+        drawing=scaled_drawing(stack, words) if drawn else None,
+        scale=scale_words(stack) if drawn else "",
         gap_drawing=gap_picture(stack, words) if drawn and stack.get("predicted_gap") else None,
         shaft=shaft_facts(order.shaft, stack) if order.shaft else None,
         notes=notes(record),
         readings=tuple(measured(sheet, stack)),
+        photos=besides.photos,
         lines=tuple(line_fact(line) for line in row.lines),
-        sums=sums(row.goods, row.freight_words, row.freight, row.tax, rates),
+        sums=sums(row.goods, row.freight_words, row.freight, row.tax, rates, row.taxes),
         total=money_text(row.total),
-        lead=lead_words(order, record, rates),
+        alloys=alloy_facts(besides.alloys),
+        alloy_notes=alloy_notes(besides.alloys),
+        options=option_facts(besides.offers),
+        lead=lead_words(order, record, rates, besides.leaves, besides.say_day),
+        needed=tuple(needed_words(answers, besides.say_day)),
+        delivery=tuple(delivery_words(order, answers, rates)),
+        deliver_to=deliver_to(answers),
         offers=OFFERS if order.shaft else "",
-        terms=TERMS,
+        terms=TERMS if order.shaft else TERMS_OF_PARTS,
+        money_terms=tuple(money_terms(row.total, besides.terms, rates)),
         confirm=tuple(to_confirm(order.shaft is not None, sheet.readings, sheet.station).values()),
         cautions=CAUTIONS,
         limits=LIMITS,
+        address=besides.address,
         draft=row.draft,
     )
+
+
+def scale_words(stack: Mapping[str, Any]) -> str:
+    """The scale that the drawing is printed at, as near as makes sense."""
+    return f"to one scale, about 1 : {scale_of(stack):.0f}"
 
 
 def notes(record: Mapping[str, Any]) -> tuple[str, ...]:
@@ -176,12 +213,24 @@ def _price_text(price: Any) -> str:
 
 
 def sums(
-    goods: Decimal, freight_words: str, freight: Decimal, tax: Decimal, rates: Rates
+    goods: Decimal,
+    freight_words: str,
+    freight: Decimal,
+    tax: Decimal,
+    rates: Rates,
+    taxes: tuple[TaxSum, ...] = (),
 ) -> tuple[tuple[str, str], ...]:
-    """What stands between the lines and the total."""
-    percent = f"{(rates.tax_rate * 100).normalize():f}"
+    """What stands between the lines and the total.
+
+    ``taxes``: as priced. Where they are not known, the rate is named only if it makes this tax.
+    """
+    rows = tax_rows(taxes)
+    if not rows:
+        as_today = tax == to_money(goods * rates.tax_rate)
+        words = f"Tax {percent(rates.tax_rate)} % on goods and work" if as_today else "Tax"
+        rows = ((words, money_text(tax)),)
     return (
         ("Goods and work", money_text(goods)),
         (freight_words, money_text(freight)),
-        (f"Tax {percent} % on goods and work", money_text(tax)),
+        *rows,
     )

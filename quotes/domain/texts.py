@@ -47,9 +47,9 @@ TERMS = (
     "If our numbers were wrong, we make it again at our cost.",
     "If the boat was measured wrong, we shorten at cost, or make it again for material and "
     "freight.",
-    "An order over 500 needs a deposit. Tax is on goods and work. Freight goes by the tube's "
-    "length; somebody must be there to receive it.",
+    "Freight goes by the tube's length, its weight or its girth, whichever costs most.",
 )
+TERMS_OF_PARTS = ("If our numbers were wrong, we send the right part at our cost.",)
 
 _DATUM = ("datum", "Lengths start at the machined face of the gearbox flange.")
 _GAP = ("gap", "The gap was taken with the coupling bolted up and the shaft pushed hard forward.")
@@ -169,3 +169,7 @@ def measured_by(body: Mapping[str, Any]) -> str:
     who = ROLES.get(str(contact.get("role")), "the customer")
     how = CHANNELS.get(str(body.get("channel")), "as sent")
     return f"By {who}, {how}, {tape_words(body.get('tape_unit'))}"
+
+
+# Whom a tube goes to, by the answer about delivery.
+PLACES = {"home": "a home", "yard": "a yard", "depot": "a depot, to be collected"}

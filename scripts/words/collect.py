@@ -42,7 +42,10 @@ DOMAIN = (
     "intake/domain/mistake_words.py",
     *("quotes/domain/texts.py", "quotes/domain/words.py", "quotes/domain/paper_facts.py"),
     *("quotes/domain/lead.py", "quotes/domain/lines.py", "quotes/domain/pricing.py"),
-    *("quotes/domain/freight.py", "quotes/paper/quote.py"),
+    *("quotes/domain/freight.py", "quotes/paper/quote.py", "quotes/paper/boat.py"),
+    *("quotes/paper/numbers.py", "quotes/paper/prices.py", "quotes/paper/choices.py"),
+    *("quotes/paper/answer.py", "quotes/paper/columns.py", "quotes/paper/unset.py"),
+    *("quotes/domain/besides.py", "quotes/domain/paper_words.py"),
 )
 # Where whole sentences are raised or returned among what programs read.
 SENTENCES = (

@@ -18,6 +18,8 @@ from reportlab.pdfbase.ttfonts import TTFont
 REGULAR = "FairgapSans-Regular"
 BOLD = "FairgapSans-Bold"
 SUBSTITUTE = "\N{WHITE SQUARE}"
+# In the faces' lists but no signs to print: the soft hyphen, which only steers, and no character.
+_NO_SIGNS = frozenset({0xAD, 0xFFFF})
 _FILES = {REGULAR: "fairgap-sans-regular.ttf", BOLD: "fairgap-sans-bold.ttf"}
 
 
@@ -28,7 +30,7 @@ def register() -> frozenset[int]:
     faces = [TTFont(name, str(here / file)) for name, file in _FILES.items()]
     for face in faces:
         pdfmetrics.registerFont(face)
-    return frozenset.intersection(*(frozenset(face.face.charToGlyph) for face in faces))
+    return frozenset.intersection(*(frozenset(face.face.charToGlyph) for face in faces)) - _NO_SIGNS
 
 
 @lru_cache(maxsize=1024)

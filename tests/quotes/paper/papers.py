@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from functools import cache
 from io import BytesIO
 from typing import Any
@@ -12,6 +13,7 @@ from pypdf import PdfReader
 
 from intake.domain.reading import read_sheet
 from intake.evaluate import evaluate
+from quotes.domain.besides import NOTHING_BESIDES, Besides
 from quotes.domain.facts import QuoteFacts
 from quotes.domain.order import read_order
 from quotes.domain.paper_facts import QuoteRow, quote_facts
@@ -21,11 +23,11 @@ from quotes.paper.quote import quote_pdf
 from tests.given import a_body, demo_stock
 
 
-def the_facts(**changes: Any) -> QuoteFacts:
+def the_facts(besides: Besides = NOTHING_BESIDES, **changes: Any) -> QuoteFacts:
     """What the quote of a clean sheet says; ``changes`` as for a body."""
     body = a_body(**changes)
     record = evaluate(read_sheet(body), demo_stock()).as_record()
-    priced = price(read_order(body, record), demo_stock(), Rates())
+    priced = price(read_order(body, record, besides.choice), demo_stock(), Rates())
     row = QuoteRow(
         number="Q-2026-000123",
         version=2,
@@ -38,8 +40,9 @@ def the_facts(**changes: Any) -> QuoteFacts:
         tax=priced.tax,
         total=priced.total,
         reference="FG-7K2M9P",
+        taxes=priced.taxes,
     )
-    return quote_facts(row, body, record, Rates())
+    return quote_facts(row, body, record, Rates(), besides=besides)
 
 
 @cache
@@ -48,9 +51,34 @@ def the_paper() -> bytes:
 
 
 def texts(pdf: bytes) -> list[str]:
-    """What stands on each page, words one space apart."""
+    """What stands on each page, words one space apart, fractions as they are typed."""
     with pdfplumber.open(BytesIO(pdf)) as paper:
-        return [re.sub(r"\s+", " ", page.extract_text()) for page in paper.pages]
+        return [typed(re.sub(r"\s+", " ", page.extract_text())) for page in paper.pages]
+
+
+_RAISED, _LOWERED = "⁰¹²³⁴⁵⁶⁷⁸⁹", "₀₁₂₃₄₅₆₇₈₉"
+_TYPED = str.maketrans(_RAISED + _LOWERED + "⁄", 2 * "0123456789" + "/")
+
+
+def typed(text: str) -> str:
+    """Fractions that are set as signs, as somebody would type them."""
+    for sign in "½¼¾⅛⅜⅝⅞":
+        text = text.replace(sign, unicodedata.normalize("NFKC", sign))
+    return text.translate(_TYPED)
+
+
+def walk(tree: list[Any]) -> list[Any]:
+    """Every element of a structure tree, each before those below it."""
+    found = []
+    for element in tree:
+        found += [element, *walk(element.get("children", []))]
+    return found
+
+
+def elements(pdf: bytes) -> list[Any]:
+    """Every element of a paper's structure tree, in reading order."""
+    with pdfplumber.open(BytesIO(pdf)) as paper:
+        return walk(paper.structure_tree)
 
 
 def read(pdf: bytes) -> Any:
