@@ -37,8 +37,8 @@ urlpatterns = [
     path("api/v1/docs/", _docs, name="api-docs"),
     path("api/v1/", include("intake.api_urls")),
     path("", include("catalog.urls")),
+    path("", include("quotes.urls")),  # before intake: it takes every one word below /desk/
     path("", include("intake.urls")),
-    path("", include("quotes.urls")),
 ]
 
 handler500 = "config.views.server_error"

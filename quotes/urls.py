@@ -12,6 +12,7 @@ from quotes.choosing import urls as choosing_urls
 from quotes.inspecting import urls as inspecting_urls
 from quotes.invoices import urls as invoice_urls
 from quotes.links import views as links
+from quotes.outcomes import urls as outcome_urls
 from quotes.passport import urls as passport_urls
 from quotes.payments import urls as payment_urls
 from quotes.rate_sets import urls as rate_set_urls
@@ -45,6 +46,7 @@ urlpatterns = [
     *inspecting_urls.urlpatterns,
     *sending_urls.urlpatterns,
     *passport_urls.urlpatterns,
+    *outcome_urls.urlpatterns,
     *case_urls.urlpatterns,
     *receiving_urls.urlpatterns,
     *invoice_urls.urlpatterns,

@@ -23,8 +23,9 @@ from quotes import selectors, services
 from quotes.links.selectors import find_link
 from quotes.links.views import expired
 from quotes.models import Quote
-from quotes.outcomes.selectors import asked_now, leaves_on
-from quotes.outcomes.services import NotTold, tell_outcome
+from quotes.outcomes.form import thanks_for, typed_in
+from quotes.outcomes.selectors import asked_now
+from quotes.outcomes.services import NotTold, tell
 from quotes.private import private
 from quotes.second_reading import AGAIN, what_happened, what_now
 from quotes.status_asks import answers_from, by_boxes
@@ -118,12 +119,12 @@ def fit(request: HttpRequest, token: str) -> HttpResponse:
     if quote is None or not after:
         messages.info(request, _("Thank you. We have it already."))
         return redirect("status", token=token)
-    typed = {box: request.POST.get(box, "") for box in ("fitted", "gap", "different")}
+    typed = typed_in(request.POST)
     try:
-        tell_outcome(quote=quote, after_days=after, sent=leaves_on(quote), **typed)
+        tell(quote=quote, after_days=after, typed=typed)
     except NotTold as missing:
         return _page(request, submission, Typed(fit=typed, errors=missing.errors), status=400)
-    messages.success(request, _("Thank you. It helps the next boat."))
+    messages.success(request, thanks_for(typed))
     return redirect("status", token=token)
 
 

@@ -18,6 +18,7 @@ from quotes.ending.agreed import statements
 from quotes.ending.services import hold_sheet
 from quotes.links.services import ask_for_mail
 from quotes.models import Quote
+from quotes.receiving.services import await_own_parts
 from quotes.stock.services import hold_for
 
 _LONGEST_NAME = 300
@@ -116,8 +117,9 @@ def _answered(
 
 
 def _follow(quote: Quote) -> None:
-    """What an acceptance sets going: pieces held, the shop's page drawn, a mail that says so."""
+    """What an acceptance sets going: pieces held, own parts awaited, the shop's page, a mail."""
     hold_for(quote)
+    await_own_parts(quote)
     payload = {"quote_id": quote.pk}
     enqueue(kind="draw_cut_sheet", payload=payload, key=f"cut-sheet:{quote.pk}")
     ask_for_mail(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -55,3 +56,20 @@ def desk_cost(minutes: int, rate: Decimal = DESK_RATE) -> Decimal:
     Decimal('14.33')
     """
     return to_money(rate * minutes / 60)
+
+
+_COST = re.compile(r"([-−]?)\s*(\d{1,6})(?:[.,](\d{1,2}))?")
+
+
+def read_cost(text: str) -> Decimal | None:
+    """An amount as staff type it, with a minus to take a line back; None where it is none.
+
+    >>> read_cost("12,5"), read_cost("-41"), read_cost("a lot")
+    (Decimal('12.50'), Decimal('-41.00'), None)
+    """
+    match = _COST.fullmatch(text.strip())
+    if match is None:
+        return None
+    sign, whole, part = match.groups()
+    amount = Decimal(f"{whole}.{part or 0}")
+    return to_money(-amount if sign else amount)

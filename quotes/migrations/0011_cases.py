@@ -356,6 +356,7 @@ class Migration(migrations.Migration):
                 ("received_from", models.CharField(blank=True, max_length=200)),
                 ("condition", models.CharField(blank=True, max_length=1000)),
                 ("place", models.CharField(blank=True, max_length=80)),
+                ("not_coming", models.CharField(blank=True, max_length=200)),
                 ("returned_on", models.DateField(blank=True, null=True)),
                 ("returned_how", models.CharField(blank=True, max_length=200)),
                 (

@@ -22,6 +22,7 @@ class OwnPart(models.Model):
     """One part that belongs to the customer and comes to us, for an order or for a case.
 
     ``awaited_since``: the day we began to wait for it; ``received_on`` None: it is not here.
+    ``not_coming``: why nobody waits for it any more.
     """
 
     quote = models.ForeignKey("quotes.Quote", models.CASCADE, related_name="own_parts")
@@ -37,6 +38,7 @@ class OwnPart(models.Model):
     received_by = models.ForeignKey(
         _PERSON, models.PROTECT, null=True, blank=True, related_name="+"
     )
+    not_coming = models.CharField(max_length=200, blank=True)
     returned_on = models.DateField(null=True, blank=True)
     returned_how = models.CharField(max_length=200, blank=True)
     returned_by = models.ForeignKey(

@@ -1,7 +1,12 @@
-"""Addresses."""
+"""Addresses of customers' own parts."""
 
 from __future__ import annotations
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from quotes.receiving import views
+
+urlpatterns = [
+    path("desk/parts/", views.awaited, name="awaited-parts"),
+    path("desk/<str:reference>/parts/", views.parts, name="own-parts"),
+]

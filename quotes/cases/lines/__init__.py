@@ -1,0 +1,1 @@
+"""Lines that every step of a case leaves."""
