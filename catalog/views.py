@@ -5,10 +5,12 @@ from __future__ import annotations
 from django.contrib.auth.decorators import login_required
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from catalog import selectors, show
 from catalog.models import KINDS
+from catalog.prices.selectors import prices_of
 from catalog.selectors import PAGE
 from catalog.services import TRAIL
 from catalog.tables import write_parts
@@ -38,7 +40,14 @@ def part_changes(request: HttpRequest, code: str) -> HttpResponse:
     changes = list(changes_of(TRAIL, code)[:PAGE])
     if not changes and not selectors.stock().part(code):
         raise Http404
-    return render(request, "catalog/changes.html", {"code": code, "changes": changes})
+    context = {
+        "code": code,
+        "changes": changes,
+        "prices": prices_of(code),
+        "today": timezone.localdate(),
+        "may_set": request.user.has_perm("catalog.change_part"),
+    }
+    return render(request, "catalog/changes.html", context)
 
 
 @login_required

@@ -45,3 +45,9 @@ class PartPrice(models.Model):
 
     def __str__(self) -> str:
         return f"{self.code} from {self.from_day}"
+
+    @property
+    def words(self) -> str:
+        """The price as it is listed, two places at least: ``3.60``, ``0.145``."""
+        places = max(2, -int(self.price.normalize().as_tuple().exponent))
+        return f"{self.price:.{places}f}"

@@ -56,8 +56,11 @@ def rates_from(base: Rates, sets: Iterable[tuple[int, Mapping[str, str]]]) -> Ra
     return replace(base, **changes, lead_days=lead, numbers=tuple(numbers))
 
 
-def read_changes(typed: Mapping[str, str], now: Rates) -> dict[str, str]:
-    """What a person typed, as it is kept: only what differs from ``now``. "" leaves it alone.
+def read_changes(
+    typed: Mapping[str, str], now: Rates, seen: Rates | None = None
+) -> dict[str, str]:
+    """What a person typed, as it is kept: only what differs from ``now``. "" leaves it alone, and
+    so does a table that is still the one that stood in its box, which is that of ``seen``.
 
     Raises RateErrors, a sentence for each box that cannot be taken.
     """
@@ -72,7 +75,8 @@ def read_changes(typed: Mapping[str, str], now: Rates) -> dict[str, str]:
         except _Fault as fault:
             errors[name] = str(fault)
             continue
-        if value != value_of(now, name):
+        untouched = field.is_long and value == value_of(seen or now, name)
+        if value != value_of(now, name) and not untouched:
             values[name] = as_text(field, value)
     if errors:
         raise RateErrors(errors)

@@ -63,7 +63,8 @@ def adopt_rates(
 
 def _values(typed: Mapping[str, str], now: Rates, errors: dict[str, str]) -> dict[str, str]:
     try:
-        values = read_changes({name: text.replace("\x00", "") for name, text in typed.items()}, now)
+        clean = {name: text.replace("\x00", "") for name, text in typed.items()}
+        values = read_changes(clean, now, selectors.rates_on())
     except RateErrors as refused:
         errors |= refused.errors
         return {}

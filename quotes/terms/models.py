@@ -8,6 +8,7 @@ from django.db.models import Q
 from django.utils import timezone
 
 from intake.models import Customer
+from quotes.domain.tax import percent
 
 
 class CustomerTerms(models.Model):
@@ -43,3 +44,13 @@ class CustomerTerms(models.Model):
 
     def __str__(self) -> str:
         return f"{self.customer_id} from {self.from_day}"
+
+    @property
+    def discount_words(self) -> str:
+        """The discount in per cent."""
+        return f"{percent(self.discount)} %"
+
+    @property
+    def deposit_words(self) -> str:
+        """The deposit in per cent, where it is this customer's own."""
+        return "as usual" if self.deposit_part is None else f"{percent(self.deposit_part)} %"

@@ -36,6 +36,8 @@ _MANAGER = (
     "catalog.add_part",
     "catalog.change_part",
     "catalog.view_part",
+    "quotes.add_rateset",
+    "quotes.add_customerterms",
     "quotes.view_quote",
     "quotes.add_closedday",
     "staff.manage_accounts",

@@ -46,6 +46,8 @@ PUBLIC = frozenset(
 OPENED = {
     **dict.fromkeys(("my-account", "my-password", "my-second", "unlock-held"), ALL),
     **dict.fromkeys(("catalog", "catalog-csv", "part-changes", "checks"), ALL),
+    **dict.fromkeys(("prices", "rates"), ALL),
+    **dict.fromkeys(("customer-terms",), COUNTER),
     **dict.fromkeys(("staff-photo", "staff-photo-small", "submission", "quote-state"), ALL),
     **dict.fromkeys(("call-queue", "calls-made", "today", "quotes-today"), ALL),
     **dict.fromkeys(("requests",), ALL),
@@ -66,6 +68,8 @@ SENT = {
     **dict.fromkeys(("call-give-back", "call-take-over", "part-records"), COUNTER),
     **dict.fromkeys(("desk-read-back", "desk-price"), COUNTER),
     **dict.fromkeys(("export-customer", "limits-adopt", "limits-learn"), MANAGER),
+    **dict.fromkeys(("prices-set", "prices-table", "rates-adopt"), MANAGER),
+    **dict.fromkeys(("customer-terms-agree",), MANAGER),
     **dict.fromkeys(("staff-make", "staff-change", "staff-end-session"), MANAGER),
     "staff-second-rule": MANAGER,
     **dict.fromkeys(("calendar-close", "calendar-open", "calendar-week"), MANAGER),
