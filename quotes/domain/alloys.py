@@ -14,7 +14,7 @@ from intake.domain.history import History
 from intake.domain.limits import DEFAULT_LIMITS, Limits
 from quotes.domain.alloy_words import ALLOYS, CREVICE, AlloyWords
 from quotes.domain.margin import NO_MARGIN, Judged, judge_alloy
-from quotes.domain.order import Order, Shaft, alloy_words, same_metal
+from quotes.domain.order import DEFAULT_ALLOY, Order, Shaft, alloy_words, same_metal
 from quotes.domain.pricing import Priced, price
 from quotes.domain.rates import Rates
 from quotes.domain.tax import NOWHERE, Place
@@ -79,13 +79,16 @@ def alloy_columns(
 ) -> tuple[AlloyColumn, ...]:
     """The chosen metal first, then up to two others that there is a bar of; empty without a shaft.
 
+    The sheet's own metal is always among them, so that there is a way back.
+
     Each with the whole price made anew, and with what the checks say of it on this sheet.
     Relative words: common practice, no source. Margin: ABYC P-6 formula as published.
     """
     shaft = order.shaft
     if shaft is None:
         return ()
-    in_reach = [shaft.alloy, *bars_for(shaft, stock)]
+    own = own_alloy(shaft, body)
+    in_reach = list(dict.fromkeys([shaft.alloy, own, *bars_for(shaft, stock)]))
     priced = {
         alloy: price(_in(order, shaft, alloy), stock, rates, by_hand, terms, place)
         for alloy in in_reach
@@ -98,10 +101,16 @@ def alloy_columns(
             (priced[alloy], priced[shaft.alloy]),
             _on_shelf(shaft, alloy, stock),
             rates,
+            free=alloy in (shaft.alloy, own),
         )
         for alloy in in_reach
     ]
-    return (columns[0], *_best(columns[1:]))
+    return (columns[0], *_best(columns[1:], own))
+
+
+def own_alloy(shaft: Shaft, body: Mapping[str, Any]) -> str:
+    """The metal the sheet itself asks for."""
+    return str(body.get("alloy") or DEFAULT_ALLOY[shaft.system])
 
 
 def bars_for(shaft: Shaft, stock: Stock) -> tuple[str, ...]:
@@ -119,12 +128,12 @@ def bars_for(shaft: Shaft, stock: Stock) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _best(columns: list[AlloyColumn]) -> list[AlloyColumn]:
-    """What can be chosen comes first, then what lies here, then what costs less."""
+def _best(columns: list[AlloyColumn], own: str) -> list[AlloyColumn]:
+    """The sheet's own, then what can be chosen, then what lies here, then what costs less."""
 
     def rank(column: AlloyColumn) -> tuple[bool, bool, bool, Decimal]:
-        total = column.total
-        return not column.choosable, not column.in_stock, total is None, total or Decimal(0)
+        last = column.alloy != own, not column.choosable, not column.in_stock
+        return *last, column.total or Decimal("Infinity")
 
     return sorted(columns, key=rank)[: _MOST - 1]
 
@@ -152,10 +161,11 @@ def _column(
     priced: tuple[Priced, Priced],
     on_shelf: bool,
     rates: Rates,
+    *,
+    free: bool,
 ) -> AlloyColumn:
     mine, chosens = priced
     words = ALLOYS.get(alloy, AlloyWords("not known here", "Ask us about this metal."))
-    chosen = alloy == shaft.alloy
     known, margin = material(alloy), judged.margin or NO_MARGIN
     return AlloyColumn(
         alloy=alloy,
@@ -171,10 +181,10 @@ def _column(
         wanted=margin.wanted,
         in_stock=on_shelf,
         stock="in stock" if on_shelf else _lead(rates),
-        chosen=chosen,
-        choosable=chosen or not judged.barred,
-        by_staff=chosen or not judged.stops,
-        barred="" if chosen else judged.barred,
+        chosen=alloy == shaft.alloy,
+        choosable=free or not judged.barred,
+        by_staff=free or not judged.stops,
+        barred="" if free else judged.barred,
         sure=_sure(known),
     )
 

@@ -82,6 +82,17 @@ def rush_line(lines: Sequence[Found], rates: Rates) -> Found:
     return rounded(sum_line("RUSH", text, work * rates.rush_rate, how), rates.currency)
 
 
+def key_words(key: str, stock: Stock) -> str:
+    """What a key means, for people."""
+    name, _, rest = key.partition(":")
+    if name in (PART, SPARE):
+        part = stock.part(rest.partition(":")[2])
+        return part.description if part else rest.partition(":")[2]
+    rows = {row: text for row, (_code, text) in _ROWS.items()}
+    words = {FIT: _FIT_TEXT, RUSH: RUSH_TEXT, LONG: "a shaft left long to be trimmed", **rows}
+    return words.get(name, key[:40])
+
+
 def _part(rest: str, stock: Stock, *, spare: bool) -> Found:
     count, _, code = rest.partition(":")
     part = stock.part(code) if count.isdecimal() else None
