@@ -125,15 +125,23 @@ def signed_in(live_server: LiveServer, client: Any) -> Callable[[Any], list[dict
     return cookies
 
 
+def _found(page: Page, rules: dict[str, Any]) -> list[str]:
+    """What axe says against a page, by these rules."""
+    found = Axe().run(page, options={"runOnly": rules}).response["violations"]
+    return [f"{v['id']}: {v['help']} {[n['target'] for n in v['nodes']]}" for v in found]
+
+
 @pytest.fixture
 def barrier_free() -> Callable[[Page], None]:
-    """``barrier_free(page)``: no finding of axe at WCAG 2.2 AA, and nothing runs off sideways."""
+    """``barrier_free(page)``: no finding of axe at WCAG 2.2 AA, in light and in dark, and nothing
+    runs off sideways."""
 
     def check(page: Page) -> None:
-        rules = {"runOnly": {"type": "tag", "values": WCAG}}
-        found = Axe().run(page, options=rules).response["violations"]
-        told = [f"{v['id']}: {v['help']} {[n['target'] for n in v['nodes']]}" for v in found]
-        assert told == [], page.url
+        assert _found(page, {"type": "tag", "values": WCAG}) == [], page.url
+        # In the other light only colours are other ones.
+        page.emulate_media(color_scheme="dark")
+        assert _found(page, {"type": "rule", "values": ["color-contrast"]}) == [], page.url
+        page.emulate_media(color_scheme="light")
         # Against the screen, not the window: a phone's window grows with a page that is too wide.
         screen = page.viewport_size
         assert screen

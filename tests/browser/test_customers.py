@@ -20,7 +20,6 @@ from tests.intake.desk_given import stock_the_shelf
 SignedIn = Callable[[Any], list[dict[str, str]]]
 BarrierFree = Callable[[Page], None]
 SCREENS = pytest.mark.parametrize("screen", [PHONE, DESK], ids=["360", "1280"])
-LIGHT = pytest.mark.parametrize("light", ["light", "dark"])
 
 
 @pytest.fixture
@@ -52,7 +51,6 @@ def address_of(name: str) -> str:
 
 
 @SCREENS
-@LIGHT
 @pytest.mark.parametrize(
     "name", ["customers", "customer", "boat", "job", "merge", "merge-boats", "erase"]
 )
@@ -62,10 +60,9 @@ def test_every_page_is_barrier_free(
     barrier_free: BarrierFree,
     maud: User,
     screen: Any,
-    light: str,
     name: str,
 ) -> None:
-    page = open_page(address_of(name), cookies=signed_in(maud), color_scheme=light, **screen)
+    page = open_page(address_of(name), cookies=signed_in(maud), **screen)
     if name == "customer":
         page.get_by_text("Put this right").click()
     barrier_free(page)

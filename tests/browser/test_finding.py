@@ -21,7 +21,6 @@ from tests.quotes.given import a_quote
 SignedIn = Callable[[Any], list[dict[str, str]]]
 BarrierFree = Callable[[Page], None]
 SCREENS = pytest.mark.parametrize("screen", [PHONE, DESK], ids=["360", "1280"])
-LIGHT = pytest.mark.parametrize("light", ["light", "dark"])
 
 
 @pytest.fixture
@@ -39,18 +38,14 @@ def fleet(transactional_db: None) -> list[Submission]:
 
 
 @SCREENS
-@LIGHT
 def test_the_pages_are_barrier_free(
     open_page: OpenPage,
     signed_in: SignedIn,
     barrier_free: BarrierFree,
     fleet: list[Submission],
     screen: Any,
-    light: str,
 ) -> None:
-    page = open_page(
-        reverse("requests"), cookies=signed_in(a_person()), color_scheme=light, **screen
-    )
+    page = open_page(reverse("requests"), cookies=signed_in(a_person()), **screen)
     barrier_free(page)
     page.goto(f"{reverse('requests')}?q=zzzz")
     barrier_free(page)

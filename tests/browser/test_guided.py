@@ -48,11 +48,10 @@ def _start(open_page: OpenPage, **options: object) -> Page:
     return page
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_a_boat_is_measured_one_question_a_screen(
-    open_page: OpenPage, barrier_free: BarrierFree, scheme: str
+    open_page: OpenPage, barrier_free: BarrierFree
 ) -> None:
-    page = open_page("/guided/", **GUIDED_PHONE, color_scheme=scheme)
+    page = open_page("/guided/", **GUIDED_PHONE)
     expect(page.get_by_role("heading", level=1)).to_have_text("Your boats on this phone")
     _whole(page, barrier_free)
     start_a_boat(page)

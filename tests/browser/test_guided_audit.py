@@ -35,11 +35,10 @@ def _audited(page: Page, barrier_free: BarrierFree) -> None:
     barrier_free(page)
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_coupling_and_bearing_have_their_screens(
-    open_page: OpenPage, barrier_free: BarrierFree, scheme: str
+    open_page: OpenPage, barrier_free: BarrierFree
 ) -> None:
-    page = open_page("/guided/", **GUIDED_PHONE, color_scheme=scheme)
+    page = open_page("/guided/", **GUIDED_PHONE)
     start_a_boat(page)
 
     def seen(slug: str) -> None:

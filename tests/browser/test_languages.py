@@ -84,10 +84,9 @@ def test_no_script_is_needed(browser: Browser, live_server: LiveServer) -> None:
 
 
 @SCREENS
-@pytest.mark.parametrize("light", ["light", "dark"])
 @pytest.mark.parametrize("state", ["form", "asked", "quoted", "lost"])
 def test_spanish_pages_are_barrier_free_and_fit(
-    open_page: OpenPage, barrier_free: BarrierFree, screen: Any, light: str, state: str
+    open_page: OpenPage, barrier_free: BarrierFree, screen: Any, state: str
 ) -> None:
     """Spanish words are longer; nothing may run off a phone for it."""
     path = "/"
@@ -98,7 +97,7 @@ def test_spanish_pages_are_barrier_free_and_fit(
         path = reverse("status", args=[a_quote().submission.token])
     elif state == "lost":
         path = "/nothing-here/"
-    page = open_page(path, color_scheme=light, **{**screen, "locale": "es-ES"})
+    page = open_page(path, **{**screen, "locale": "es-ES"})
     assert tongue(page) == "es"
     barrier_free(page)
     assert english_left(page.inner_text("main")) == []

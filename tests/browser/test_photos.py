@@ -80,15 +80,14 @@ def test_nine_megabytes_get_a_sentence_and_no_broken_connection(open_page: OpenP
 
 
 @SCREENS
-@pytest.mark.parametrize("light", ["light", "dark"])
 def test_six_photos_are_barrier_free_for_both_sides(
-    open_page: OpenPage, barrier_free: BarrierFree, signed_in: SignedIn, screen: Any, light: str
+    open_page: OpenPage, barrier_free: BarrierFree, signed_in: SignedIn, screen: Any
 ) -> None:
     submission = a_submission(face_to_strut_aft={"text": "45 1/8", "method": "rod"})
     take_photo(submission=submission, sent=as_file(halves(900, 1600)), question="bolts")
     for number in range(5):
         take_photo(submission=submission, sent=numbered(number), question="")
-    mine = open_page(reverse("status", args=[submission.token]), **screen, color_scheme=light)
+    mine = open_page(reverse("status", args=[submission.token]), **screen)
     expect(mine.get_by_text("Send a photo")).to_have_count(0)
     assert all_loaded(mine)
     barrier_free(mine)
@@ -97,7 +96,6 @@ def test_six_photos_are_barrier_free_for_both_sides(
     for name in ("submission", "record-call"):
         page = open_page(
             reverse(name, args=at), cookies=signed_in(a_person(name=name)), **screen,
-            color_scheme=light,
         )  # fmt: skip
         assert all_loaded(page)
         barrier_free(page)

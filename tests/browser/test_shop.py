@@ -18,7 +18,6 @@ from tests.staff.given import a_member
 SignedIn = Callable[[Any], list[dict[str, str]]]
 BarrierFree = Callable[[Page], None]
 SCREENS = pytest.mark.parametrize("screen", [PHONE, DESK], ids=["360", "1280"])
-LIGHT = pytest.mark.parametrize("light", ["light", "dark"])
 
 
 @pytest.fixture
@@ -34,7 +33,6 @@ def bronagh(quote: Quote) -> User:
 
 
 @SCREENS
-@LIGHT
 def test_the_list_and_the_page_that_says_why_not_are_barrier_free(
     open_page: OpenPage,
     signed_in: SignedIn,
@@ -42,10 +40,9 @@ def test_the_list_and_the_page_that_says_why_not_are_barrier_free(
     quote: Quote,
     bronagh: User,
     screen: Any,
-    light: str,
 ) -> None:
     cookies = signed_in(bronagh)
-    page = open_page(reverse("shop"), cookies=cookies, color_scheme=light, **screen)
+    page = open_page(reverse("shop"), cookies=cookies, **screen)
     barrier_free(page)
     page.get_by_role("link", name=quote.number).click()
     expect(page.get_by_role("button", name="Draw the cut sheet")).to_be_visible()

@@ -24,7 +24,6 @@ from tests.quotes.given import (
 SignedIn = Callable[[Any], list[dict[str, str]]]
 BarrierFree = Callable[[Page], None]
 SCREENS = pytest.mark.parametrize("screen", [PHONE, DESK], ids=["360", "1280"])
-LIGHT = pytest.mark.parametrize("light", ["light", "dark"])
 
 
 @pytest.fixture(autouse=True)
@@ -40,10 +39,9 @@ def fits(page: Page, screen: Any) -> None:
 
 
 @SCREENS
-@LIGHT
 @pytest.mark.parametrize("state", ["asked", "ready", "quoted", "draft"])
 def test_the_page_is_barrier_free(
-    open_page: OpenPage, barrier_free: BarrierFree, screen: Any, light: str, state: str
+    open_page: OpenPage, barrier_free: BarrierFree, screen: Any, state: str
 ) -> None:
     if state == "asked":
         submission = a_submission(face_to_strut_aft={"text": "45 1/8", "method": "rod"})
@@ -54,7 +52,7 @@ def test_the_page_is_barrier_free(
     else:
         submission = a_metric_submission()
         jobs.drain()
-    page = open_page(reverse("status", args=[submission.token]), **screen, color_scheme=light)
+    page = open_page(reverse("status", args=[submission.token]), **screen)
     barrier_free(page)
     fits(page, screen)
 

@@ -22,7 +22,6 @@ from tests.quotes.given import a_quote, a_quoter, a_submission, an_accepted, sto
 SignedIn = Callable[[Any], list[dict[str, str]]]
 BarrierFree = Callable[[Page], None]
 SCREENS = pytest.mark.parametrize("screen", [PHONE, DESK], ids=["360", "1280"])
-LIGHT = pytest.mark.parametrize("light", ["light", "dark"])
 CONTACT = {"name": "Wilmot Tarpley", "phone": "+1 202 555 0100", "email": "wilmot@example.net"}
 TOP = {"contact": CONTACT}
 NO_DIRECTION = {"flange_direction": {"state": "cannot_measure"}}
@@ -61,12 +60,11 @@ def address(submission: Submission) -> str:
 
 
 @SCREENS
-@LIGHT
 @pytest.mark.parametrize("state", STATES)
 def test_every_state_is_barrier_free(
-    open_page: OpenPage, barrier_free: BarrierFree, screen: Any, light: str, state: str
+    open_page: OpenPage, barrier_free: BarrierFree, screen: Any, state: str
 ) -> None:
-    page = open_page(address(STATES[state]()), **screen, color_scheme=light)
+    page = open_page(address(STATES[state]()), **screen)
     for folded in page.locator("main details:not([open]) > summary").all():
         folded.click()
     barrier_free(page)
