@@ -25,6 +25,14 @@ def latest_quote(submission: Submission) -> Quote | None:
     return submission.quotes.order_by("-version").first()
 
 
+_MOST_VERSIONS = 50
+
+
+def quotes_of(submission: Submission) -> list[Quote]:
+    """All versions of this submission's quote, the newest first."""
+    return list(submission.quotes.order_by("-version")[:_MOST_VERSIONS])
+
+
 def accepted_quotes(submission: Submission) -> list[Quote]:
     """The quotes of this submission that are accepted, each with the sheet it rests on."""
     accepted = submission.quotes.filter(status=QuoteStatus.ACCEPTED)

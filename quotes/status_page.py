@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from datetime import date
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any, cast
 
-from django.http import QueryDict
-from django.utils import timezone
 from django.utils.safestring import SafeString, mark_safe
 
 from intake.domain.drawing import drive_line, gap_picture
@@ -19,50 +16,27 @@ from intake.domain.shapes import Drawing
 from intake.domain.sheet import Sheet, SheetErrors
 from intake.domain.svg import to_svg
 from intake.likely import Doubts
-from intake.models import SheetVersion, Submission
+from intake.models import SheetVersion
 from intake.photos.selectors import Photos, photos_of
 from intake.review_page import own_numbers
 from intake.said import drawing_words, with_local_numbers
 from intake.second_reading import asked_again
 from intake.selectors import measured_afresh
-from quotes import price_show, services
 from quotes.domain.facts import Measured
-from quotes.domain.lifecycle import QuoteStatus
 from quotes.domain.order import read_order
 from quotes.domain.paper_facts import measured, notes
 from quotes.domain.texts import LABELS
 from quotes.domain.words import both, gap_words, rounding_words
-from quotes.models import Quote
-from quotes.outcomes.form import FitForm
-from quotes.outcomes.selectors import asked_now, leaves_on
 from quotes.second_reading import AgainForm
 from quotes.status_asks import Asks
-from quotes.status_words import ANSWER_HERE, BY_HAND, CALL_OF, ONCE_MORE, STATE, WHYS, Words
-
-
-@dataclass(frozen=True, slots=True)
-class Typed:
-    """What somebody typed into an answer to the quote, to be shown again with its errors."""
-
-    name: str = ""
-    confirmed: Sequence[str] = ()
-    reason: str = ""
-    again: Mapping[str, str] = field(default_factory=dict)
-    errors: Mapping[str, str] = field(default_factory=dict)
-    answers: QueryDict = field(default_factory=lambda: QueryDict(""))
-    answer_errors: Mapping[str, Sequence[str]] = field(default_factory=dict)
-    why: str = ""
-    fit: Mapping[str, str] = field(default_factory=dict)
+from quotes.status_quote import QuoteSide
+from quotes.status_quote import Typed as Typed
+from quotes.status_words import ANSWER_HERE, BY_HAND, CALL_OF, ONCE_MORE, STATE, Words
 
 
 @dataclass(frozen=True)
-class StatusPage:
-    """Everything the page says of one submission."""
-
-    submission: Submission
-    sheet: SheetVersion
-    quote: Quote | None
-    typed: Typed = Typed()
+class StatusPage(QuoteSide):
+    """Everything the page says of one submission; the quote's side of it is a file of its own."""
 
     @property
     def outcome(self) -> Mapping[str, Any]:
@@ -71,10 +45,6 @@ class StatusPage:
     @property
     def stack(self) -> Mapping[str, Any]:
         return self.outcome.get("stack") or {}
-
-    @property
-    def status(self) -> Status:
-        return Status(self.submission.status)
 
     @property
     def call(self) -> str:
@@ -95,10 +65,6 @@ class StatusPage:
         if self.status == Status.READY and self.is_draft:
             return BY_HAND
         return STATE[self.status][1]
-
-    @property
-    def is_draft(self) -> bool:
-        return self.quote is not None and self.quote.status == QuoteStatus.DRAFTED
 
     @property
     def waiting(self) -> bool:
@@ -208,68 +174,6 @@ class StatusPage:
         if self.sheet.verdict != "release":
             return []
         return [words for words in (*gap_words(self.stack), rounding_words(self.stack)) if words]
-
-    @property
-    def shown_quote(self) -> Quote | None:
-        """The latest quote, unless a newer sheet has put it aside."""
-        aside = self.quote is None or self.quote.status == QuoteStatus.REPLACED
-        return None if aside else self.quote
-
-    @property
-    def price(self) -> price_show.ShownPrice | None:
-        return price_show.of_quote(self.shown_quote) if self.shown_quote else None
-
-    @property
-    def can_answer(self) -> bool:
-        """The quote waits for a yes or no, and its time has not run out."""
-        quote = self.quote
-        return (
-            quote is not None
-            and quote.status == QuoteStatus.ISSUED
-            and self.status == Status.QUOTED
-            and quote.valid_until is not None
-            and quote.valid_until >= timezone.localdate()
-        )
-
-    @property
-    def run_out(self) -> bool:
-        """Issued, not answered, and past its day."""
-        issued = self.quote is not None and self.quote.status == QuoteStatus.ISSUED
-        return issued and self.status == Status.QUOTED and not self.can_answer
-
-    @property
-    def statements(self) -> list[tuple[str, str, bool]]:
-        """What to tick: short name, words, ticked already."""
-        if self.quote is None:
-            return []
-        wanted = services.statements(self.sheet)
-        return [(short, words, short in self.typed.confirmed) for short, words in wanted.items()]
-
-    @cached_property
-    def fit(self) -> FitForm | None:
-        """The form that asks whether it fitted, once it is time."""
-        if self.quote is None or self.quote.status != QuoteStatus.ACCEPTED:
-            return None
-        after = asked_now(self.quote)
-        return FitForm(after, self.typed.fit, self.typed.errors) if after else None
-
-    @property
-    def leaves(self) -> date | None:
-        """The day an accepted order should leave us."""
-        return leaves_on(self.quote) if self.quote and self.quote.accepted_at else None
-
-    @property
-    def whys(self) -> list[tuple[str, Words, bool]]:
-        """Reasons to decline: code, words, chosen."""
-        return [(code, words, code == self.typed.why) for code, words in WHYS]
-
-    @property
-    def open_statement(self) -> tuple[str, str] | None:
-        """The first line that is not ticked yet, and the sentence about it."""
-        errors = self.typed.errors
-        return next(
-            ((short, errors[short]) for short, _w, _t in self.statements if short in errors), None
-        )
 
 
 def _drawn(drawing: Drawing, ident: str) -> SafeString:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from functools import wraps
+from typing import cast
 
 from django.contrib import messages
 from django.core.exceptions import BadRequest
@@ -20,6 +21,7 @@ from intake.said import said
 from intake.selectors import current_sheet, fresh_sheet
 from intake.services import MoveError, Overtaken
 from quotes import selectors, services
+from quotes.domain.lifecycle import QuoteStatus
 from quotes.links.selectors import find_link
 from quotes.links.views import expired
 from quotes.models import Quote
@@ -57,7 +59,7 @@ def customers(view: View) -> View:
 @require_safe
 def status(request: HttpRequest, token: str) -> HttpResponse:
     """What we have, what we still ask, the quote."""
-    return _page(request, _find(token))
+    return _page(request, _find(token), opens=True)
 
 
 @customers
@@ -140,11 +142,20 @@ def quote_pdf(request: HttpRequest, token: str, version: int) -> HttpResponse:
     paper = selectors.document(_find(token), version)
     if paper is None:
         raise Http404
+    _note_opened(request, paper.quote)
     name = f"quote-{paper.quote.number}-v{version}.pdf"
     response = HttpResponse(bytes(paper.content), content_type="application/pdf")
     response["Content-Disposition"] = f'attachment; filename="{name}"'
     response["X-Content-Type-Options"] = "nosniff"
     return response
+
+
+def _note_opened(request: HttpRequest, quote: Quote | None) -> None:
+    """The customer sees this version. Staff who look along do not count, nor does a program that
+    only asks whether the page is there."""
+    unseen = quote is not None and quote.opened_at is None and quote.status == QuoteStatus.ISSUED
+    if unseen and request.method == "GET" and not request.user.is_authenticated:
+        services.note_opened(quote=cast(Quote, quote))
 
 
 @customers
@@ -153,8 +164,11 @@ def accept(request: HttpRequest, token: str, version: int) -> HttpResponse:
     """Accept this version. What was typed is not lost when something is missing."""
     submission = _find(token)
     name, ticked = request.POST.get("name", ""), request.POST.getlist("confirm")
+    where = f"status page, {request.META.get('REMOTE_ADDR', '')}"
     try:
-        services.accept_quote(quote=_quote(submission, version), name=name, confirmations=ticked)
+        services.accept_quote(
+            quote=_quote(submission, version), name=name, confirmations=ticked, told_from=where
+        )
     except services.NotConfirmed as missing:
         return _page(request, submission, Typed(name, ticked, errors=missing.errors), status=400)
     except services.QuoteError as late:
@@ -207,10 +221,19 @@ def _too_late(
 
 
 def _page(
-    request: HttpRequest, submission: Submission, typed: Typed | None = None, status: int = 200
+    request: HttpRequest,
+    submission: Submission,
+    typed: Typed | None = None,
+    status: int = 200,
+    *,
+    opens: bool = False,
 ) -> HttpResponse:
-    sheet, quote = current_sheet(submission), selectors.latest_quote(submission)
-    if quote is not None and quote.sheet_id == sheet.pk:
-        quote.sheet = sheet  # read already
-    page = StatusPage(submission, sheet, quote, typed or Typed())
+    sheet, quotes = current_sheet(submission), selectors.quotes_of(submission)
+    for quote in quotes:
+        quote.submission = submission
+        if quote.sheet_id == sheet.pk:
+            quote.sheet = sheet  # read already
+    page = StatusPage(submission, sheet, quotes, typed or Typed())
+    if opens:
+        _note_opened(request, page.quote)
     return render(request, "quotes/status.html", {"page": page}, status=status)

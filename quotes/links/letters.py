@@ -2,24 +2,31 @@
 
 from __future__ import annotations
 
-import smtplib
 from typing import Any
 
 from django.conf import settings
 from django.core.mail import EmailMultiAlternatives
 from django.template.loader import render_to_string
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.translation import override
 
 from intake.domain.lifecycle import Status
 from intake.models import Submission
+from intake.said import said
+from quotes.bundles.models import Bundle
+from quotes.domain.lifecycle import QuoteStatus
 from quotes.links import selectors
 from quotes.links.digests import quiet_token, token_digest
 from quotes.links.models import Mail
+from quotes.models import Quote
+from quotes.outcomes.selectors import KINDS as FITTED
+from quotes.outcomes.selectors import is_asked
 from quotes.status_asks import can_answer
+from quotes.told import deposit_words, leaves_words, money
 
-_REMINDERS = ("question", "quote")
-_OF_A_QUOTE = ("quote", "offer")
+_REMINDERS = ("question", "quote", *FITTED)
+_OF_A_QUOTE = ("quote", "offer")  # that waits for an answer
 
 
 def not_wanted(mail: Mail) -> str:
@@ -31,9 +38,36 @@ def not_wanted(mail: Mail) -> str:
         return "no reminders wanted"
     if mail.kind == "question" and not _has_question(submission):
         return "nothing the customer can answer"
-    if mail.kind in _OF_A_QUOTE and selectors.issued_quote(submission) is None:
-        return "the quote waits no more"
+    if mail.kind in FITTED and not is_asked(mail):
+        return "told already, or asked another day"
+    return _of_a_version(mail)
+
+
+def _of_a_version(mail: Mail) -> str:
+    """The same for a mail that speaks of one version: only while that is so."""
+    quote = _quote_of(mail)
+    if mail.kind in _OF_A_QUOTE:
+        if quote is None or not _waits(quote):
+            return "the quote waits no more"
+        seen = mail.unless_opened and quote.opened_at
+        return "it was opened on the customer's own page" if seen else ""
+    if mail.kind == "accepted" and (quote is None or quote.status != QuoteStatus.ACCEPTED):
+        return "it is accepted no more"
+    if mail.kind == "bundle" and (mail.bundle is None or not mail.bundle.current):
+        return "a newer version has taken its place"
     return ""
+
+
+def _quote_of(mail: Mail) -> Quote | None:
+    """The version a mail speaks of; of a reminder, the one that waits now."""
+    if mail.kind in _OF_A_QUOTE and mail.quote_id is None:
+        return selectors.issued_quote(mail.submission)
+    return mail.quote
+
+
+def _waits(quote: Quote) -> bool:
+    in_time = quote.valid_until is not None and quote.valid_until >= timezone.localdate()
+    return quote.status == QuoteStatus.ISSUED and in_time
 
 
 def _has_question(submission: Submission) -> bool:
@@ -54,19 +88,51 @@ def write(mail: Mail) -> EmailMultiAlternatives:
             headers=_headers(mail, context),
         )
         letter.attach_alternative(render_to_string(f"{stem}.html", context), "text/html")
+        for paper in _papers(mail):
+            letter.attach(*paper)
     return letter
 
 
+def _papers(mail: Mail) -> list[tuple[str, bytes, str]]:
+    """What goes along: the very paper of the version the mail offers."""
+    if mail.kind == "bundle" and mail.bundle is not None:
+        return [paper_of_bundle(mail.bundle)]
+    if mail.kind == "offer" and (quote := _quote_of(mail)) is not None:
+        paper = selectors.paper_of(quote)
+        name = f"quote-{quote.number}-v{quote.version}.pdf"
+        return [(name, bytes(paper.content), "application/pdf")] if paper else []
+    return []
+
+
+def paper_of_bundle(bundle: Bundle) -> tuple[str, bytes, str]:
+    """A bundle's paper as it is sent: name, bytes, kind."""
+    name = f"quote-{bundle.number}-v{bundle.version}.pdf"
+    return name, bytes(bundle.content or b""), "application/pdf"
+
+
 def _context(mail: Mail) -> dict[str, Any]:
-    submission = mail.submission
-    quote = selectors.issued_quote(submission) if mail.kind in _OF_A_QUOTE else None
+    submission, quote, bundle = mail.submission, _quote_of(mail), mail.bundle
     return {
         "submission": submission,
         "boat": submission.boat_name or submission.reference,
         "quote": quote,
+        "by_phone": submission.channel == "phone",
+        **(_of_an_order(quote) if quote else {}),
+        "bundle": bundle,
+        "bundle_link": address("bundle", bundle.token) if bundle else "",
         "days": settings.LINK_DAYS,
         "link": address("status", submission.token),
         "quiet": address("quiet", quiet_token(submission)) if mail.kind in _REMINDERS else "",
+    }
+
+
+def _of_an_order(quote: Quote) -> dict[str, Any]:
+    """What is promised, and what is said of one that holds no more."""
+    return {
+        "total": money(quote.total, quote.currency),
+        "leaves": leaves_words(quote),
+        "deposit": deposit_words(quote) if quote.status == QuoteStatus.ACCEPTED else "",
+        "why": said(quote.ended_why),
     }
 
 
@@ -82,10 +148,3 @@ def _headers(mail: Mail, context: dict[str, Any]) -> dict[str, str]:
         headers["List-Unsubscribe"] = f"<{context['quiet']}>"
         headers["List-Unsubscribe-Post"] = "List-Unsubscribe=One-Click"
     return headers
-
-
-def is_refused_for_good(error: OSError) -> bool:
-    """Whether the mail server will never take a mail to this address."""
-    if not isinstance(error, smtplib.SMTPRecipientsRefused):
-        return False
-    return all(code >= 500 for code, _said in error.recipients.values())

@@ -42,6 +42,7 @@ class Mail(models.Model):
 
     ``sending_at`` is set before the mail server is spoken to, and taken back when it refuses: a
     mail that may have left is never sent again. ``quote``: the version it speaks of.
+    ``unless_opened``: not sent where the customer has opened that version by then.
     """
 
     submission = models.ForeignKey("intake.Submission", models.CASCADE, related_name="mails")
@@ -53,6 +54,7 @@ class Mail(models.Model):
     )
     kind = models.CharField(max_length=10, choices=KINDS)
     key = models.CharField(max_length=80)
+    unless_opened = models.BooleanField(default=False)
     made_at = models.DateTimeField(default=timezone.now)
     sending_at = models.DateTimeField(null=True, blank=True)
     sent_at = models.DateTimeField(null=True, blank=True)

@@ -14,7 +14,7 @@ from intake.models import Event, Submission
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.links.digests import token_digest
 from quotes.links.models import Mail, NoReminders, OldLink
-from quotes.models import Quote
+from quotes.models import Quote, QuoteDocument
 
 # Who has been silent for so long is not reminded: a mail out of the blue helps nobody.
 _TOO_LATE = timedelta(days=30)
@@ -91,7 +91,14 @@ def renewed_since(submission: Submission, moment: datetime) -> bool:
 def mail_to_send(mail_id: int) -> Mail | None:
     """A mail nobody has begun to send, with its submission."""
     waiting = Mail.objects.filter(pk=mail_id, sending_at=None, sent_at=None, dropped="")
-    return waiting.select_related("submission").first()
+    return waiting.select_related(
+        "submission", "quote__sheet", "quote__submission", "bundle"
+    ).first()
+
+
+def paper_of(quote: Quote) -> QuoteDocument | None:
+    """The paper of a version, as it was made."""
+    return QuoteDocument.objects.filter(quote=quote).first()
 
 
 def to_remind_of_questions() -> list[tuple[int, int]]:
@@ -131,4 +138,5 @@ def _reachable(kind: str) -> QuerySet[Submission]:
 def issued_quote(submission: Submission) -> Quote | None:
     """The quote that waits for an answer and still holds."""
     issued = submission.quotes.filter(status=QuoteStatus.ISSUED)
-    return issued.filter(valid_until__gte=timezone.localdate()).first()
+    waiting = issued.filter(valid_until__gte=timezone.localdate())
+    return waiting.select_related("submission", "sheet").first()

@@ -14,7 +14,8 @@ from django.utils import timezone
 from intake.inserts import insert
 from intake.jobs import enqueue
 from intake.models import Submission
-from quotes.links import letters, selectors
+from quotes.bundles.models import Bundle
+from quotes.links import letters, post, selectors
 from quotes.links.digests import contact_digests, is_theirs, token_digest
 from quotes.links.models import Mail, NoReminders, OldLink
 from quotes.models import Quote
@@ -90,19 +91,22 @@ def ask_for_mail(
     kind: str,
     key: str,
     quote: Quote | None = None,
-    due: datetime | None = None,
+    bundle: Bundle | None = None,
+    later: datetime | None = None,
 ) -> bool:
     """Write one mail and the work of sending it, in the caller's transaction; once for a key.
 
-    ``quote``: the version it speaks of. Who left no address gets none.
+    ``quote``, ``bundle``: the version it speaks of; who left no address gets none of it.
+    ``later``: it waits until then, and is left out if the version was opened meanwhile.
     """
-    if quote is not None and not submission.contact_email:
+    if (quote or bundle) and not submission.contact_email:
         return False
-    mail = Mail(submission=submission, kind=kind, key=key, quote=quote)
+    mail = Mail(submission=submission, kind=kind, key=key, quote=quote, bundle=bundle)
+    mail.unless_opened = later is not None
     if not insert(mail, unless_there=True):
         return False
     payload = {"mail_id": mail.pk, "go": 1}
-    enqueue(kind="send_mail", payload=payload, key=f"send_mail:{mail.pk}:1", due=due)
+    enqueue(kind="send_mail", payload=payload, key=f"send_mail:{mail.pk}:1", due=later)
     return True
 
 
@@ -114,7 +118,7 @@ def ask_for_offer(quote: Quote, *, asked_on_page: bool) -> None:
         kind="offer",
         key=offer_key(quote),
         quote=quote,
-        due=timezone.now() + _QUIET_FOR if asked_on_page else None,
+        later=timezone.now() + _QUIET_FOR if asked_on_page else None,
     )
 
 
@@ -122,7 +126,8 @@ def prepare_sending(*, mail_id: int, go: int) -> Callable[[], object] | None:
     """Send a mail, if nobody has begun to; a server that refuses is asked again later.
 
     The conditional update is the lock: of two workers one sends. Should the worker die between
-    that and the server's answer, the mail may have left, so it is not sent again.
+    that and the server's answer, or the server fall silent with the mail in its hands, the mail
+    may have left, so it is not sent again by itself: the desk is told, and may.
     """
     mail = selectors.mail_to_send(mail_id)
     if mail is None:
@@ -134,13 +139,31 @@ def prepare_sending(*, mail_id: int, go: int) -> Callable[[], object] | None:
     if not free.update(sending_at=timezone.now()):
         return None
     try:
-        letter.send()
+        post.hand_over(letter)
+    except post.MayHaveLeft as silent:
+        log.warning("Mail %s may have left: %s", mail_id, silent)
+        return _drop(mail_id, post.MAY_HAVE_LEFT)
     except OSError as error:  # smtplib's errors are OSErrors too
         Mail.objects.filter(pk=mail_id).update(sending_at=None)
-        if letters.is_refused_for_good(error):
+        if post.is_refused_for_good(error):
             return _drop(mail_id, "the address was refused")
         return _later(mail_id, go, error)
     return lambda: Mail.objects.filter(pk=mail_id).update(sent_at=timezone.now())
+
+
+def send_again(*, mail: Mail) -> bool:
+    """The desk has asked the customer: the mail did not come, so it is sent once more.
+
+    A new mail in the old one's place; asked twice it is one.
+    """
+    with transaction.atomic():
+        return ask_for_mail(
+            submission=mail.submission,
+            kind=mail.kind,
+            key=f"again:{mail.pk}:{mail.kind}"[:80],
+            quote=mail.quote,
+            bundle=mail.bundle,
+        )
 
 
 def _drop(mail_id: int, why: str) -> Callable[[], object]:

@@ -28,6 +28,11 @@ class Migration(migrations.Migration):
             ),
         ),
         migrations.AddField(
+            model_name="mail",
+            name="unless_opened",
+            field=models.BooleanField(default=False),
+        ),
+        migrations.AddField(
             model_name="quote",
             name="accepted_from",
             field=models.CharField(blank=True, max_length=200),

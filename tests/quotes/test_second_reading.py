@@ -168,7 +168,7 @@ def test_three_questions_are_shown_and_the_rest_folded(client: Client) -> None:
         for n in (1, 2, 2, 3, 4)
     ]
     asked.current.outcome["findings"] = held
-    page = StatusPage(asked, asked.current, None)
+    page = StatusPage(asked, asked.current, ())
     assert [shown.finding["question"] for shown in page.questions.first] == [
         "Question 1?",
         "Question 2?",

@@ -1,0 +1,57 @@
+"""What a quote promises, in words: between which days it leaves us, what is to be paid first."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+from django.utils import timezone
+from django.utils.formats import date_format
+from django.utils.translation import get_language
+
+from intake.said import said
+from quotes import selectors
+from quotes.calendar.selectors import leaves_between, leaves_if_accepted
+from quotes.domain.lead import LeadRange, range_words
+from quotes.domain.lifecycle import QuoteStatus
+from quotes.domain.money import money_text
+from quotes.domain.terms import deposit
+from quotes.making import order_of
+from quotes.models import Quote
+from quotes.terms.selectors import terms_of
+
+
+def leaves(quote: Quote) -> LeadRange | None:
+    """Between which days it leaves us; None once it waits for nobody and is not accepted."""
+    if quote.status == QuoteStatus.ACCEPTED:
+        return leaves_between(quote)
+    if quote.status != QuoteStatus.ISSUED:
+        return None
+    today = timezone.localdate()
+    return leaves_if_accepted(order_of(quote), quote.sheet.outcome, today, quote.valid_until)
+
+
+def leaves_words(quote: Quote) -> str:
+    """The same as a sentence in the language of the moment; "" where there is none."""
+    found = leaves(quote)
+    return said(range_words(found, _day)) if found else ""
+
+
+def deposit_due(quote: Quote) -> Decimal:
+    """What is to be paid before the bar is cut; 0 where nothing is."""
+    return deposit(quote.total, terms_of(quote.submission), selectors.rates())
+
+
+def deposit_words(quote: Quote) -> str:
+    """The deposit as an amount of money; "" where none is due."""
+    due = deposit_due(quote)
+    return money(due, quote.currency) if due > 0 else ""
+
+
+def money(amount: Decimal, currency: str) -> str:
+    """An amount as the language of the moment writes it."""
+    return money_text(amount, currency, (get_language() or "en").partition("-")[0])
+
+
+def _day(day: date) -> str:
+    return date_format(day, "DATE_FORMAT")
