@@ -357,12 +357,16 @@ LOGGING = {
 # --- The shop -------------------------------------------------------------------------
 
 # Prices of parts and work are catalogue rows; these are the desk's own rules (trade sum
-# of a quote). Money is Decimal, rates are fractions, lengths are inches.
+# of a quote) as a new shop starts with them: a manager changes them from a day on, on the page of
+# rates. Money is Decimal, rates are fractions, lengths are inches. All invented.
 SHOP = {
     "name": "Otterhithe Shaft Desk",
-    "currency": "",
+    "currency": "",  # a code of ISO 4217 whose smallest unit has two places at most, or none
     "tax_rate": Decimal("0.07"),  # on goods and work, not on freight
     "validity_days": 30,
+    "discount_limit": Decimal("0.15"),  # the most that is agreed with a customer
+    "deposit_over": Decimal("500"),
+    "deposit_part": Decimal("0.5"),  # of the total
     "minimum_order": Decimal("120"),
     "rush_rate": Decimal("0.25"),  # of the labour
     "drop_rate": Decimal("0.5"),  # a remnant too short to sell, at this part of the bar's price

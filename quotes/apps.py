@@ -16,6 +16,7 @@ class QuotesConfig(AppConfig):
         from quotes.links import handlers as mails  # noqa: F401
         from quotes.outcomes import handlers as outcomes  # noqa: F401
         from quotes.privacy import receivers as privacy  # noqa: F401
+        from quotes.rate_sets import system_checks  # noqa: F401
         from quotes.receiving import receivers as receiving  # noqa: F401
         from quotes.shop import handlers as shop  # noqa: F401
         from quotes.stock import receivers as stock  # noqa: F401

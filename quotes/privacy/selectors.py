@@ -8,9 +8,12 @@ from typing import Any
 
 from django.utils import timezone
 
+from quotes.cases.privacy.selectors import cases_handed_out
+from quotes.choosing.selectors import choices_handed_out
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.links.models import Mail, NoReminders, OldLink
 from quotes.models import CutSheet, Quote, QuoteDocument
+from quotes.terms.selectors import terms_handed_out
 
 # An accepted order is finished when it is told how it fitted; after so long nobody will tell.
 _TOLD_WITHIN = timedelta(days=365)
@@ -19,7 +22,7 @@ _OF_A_QUOTE = (
     *("currency", "issued_at", "valid_until", "accepted_by", "accepted_at", "confirmed"),
     *("declined_reason", "declined_at"),
 )
-_OF_AN_OUTCOME = ("after_days", "fitted", "gap_typed", "different", "at")
+_OF_AN_OUTCOME = ("after_days", "fitted", "gap_typed", "different", "told_by", "at")
 
 
 def orders_not_finished(submissions: Sequence[int]) -> list[str]:
@@ -36,7 +39,11 @@ def orders_not_finished(submissions: Sequence[int]) -> list[str]:
 def kept_of(submissions: Sequence[int]) -> tuple[list[dict[str, Any]], dict[str, bytes]]:
     """Quotes, answers, outcomes and mails of these requests; the papers as files."""
     quotes = Quote.objects.filter(submission__in=submissions).select_related("submission")
-    rows = [_quote(quote) for quote in quotes.prefetch_related("outcomes").order_by("pk")]
+    cases = cases_handed_out(list(quotes.order_by().values_list("pk", flat=True)))
+    rows = [
+        _quote(quote) | cases.get(quote.pk, {})
+        for quote in quotes.prefetch_related("outcomes").order_by("pk")
+    ]
     mails = Mail.objects.filter(submission__in=submissions).order_by("pk")
     rows += [
         {"mail": mail.kind, "made_at": mail.made_at, "sent_at": mail.sent_at} for mail in mails
@@ -45,6 +52,8 @@ def kept_of(submissions: Sequence[int]) -> tuple[list[dict[str, Any]], dict[str,
     rows += [{"link_until": link.at} for link in links]
     quiet = NoReminders.objects.filter(submission__in=submissions).order_by("pk")
     rows += [{"no_reminders_since": one.at} for one in quiet]
+    rows += terms_handed_out(submissions)
+    rows += choices_handed_out(submissions)
     papers = QuoteDocument.objects.filter(quote__submission__in=submissions).select_related("quote")
     files = {
         f"papers/{paper.quote.number}-v{paper.quote.version}.pdf": bytes(paper.content)

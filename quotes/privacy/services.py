@@ -5,16 +5,22 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from intake.models import Job
+from quotes.choosing.services import forget_choices
+from quotes.cases.privacy.services import forget_cases
 from quotes.links.models import Mail, NoReminders, OldLink
 from quotes.models import CutSheet, Quote, QuoteDocument
 from quotes.outcomes.models import Outcome
+from quotes.terms.services import forget_terms
 
 
 def forget_requests(submissions: Sequence[int]) -> None:
     """Names and free words are blanked; papers, mails and links go. In the caller's transaction."""
+    forget_terms(submissions)
+    forget_choices(submissions)
     quotes = Quote.objects.filter(submission__in=submissions)
     quotes.update(accepted_by="", declined_reason="")
     Outcome.objects.filter(quote__in=quotes).update(different="")
+    forget_cases(list(quotes.order_by().values_list("pk", flat=True)))
     QuoteDocument.objects.filter(quote__in=quotes).delete()
     CutSheet.objects.filter(quote__in=quotes).delete()
     for rows in (Mail, NoReminders, OldLink):

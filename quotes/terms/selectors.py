@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
+from typing import Any
 
 from django.db.models import F, Q, QuerySet
 from django.utils import timezone
@@ -58,3 +60,19 @@ def newest_number(customer: int) -> int:
     """The number of the newest row of one record; 0 where there is none."""
     rows = CustomerTerms.objects.filter(customer=customer).order_by("-number")
     return rows.values_list("number", flat=True).first() or 0
+
+
+def terms_behind(submissions: Sequence[int]) -> QuerySet[CustomerTerms]:
+    """What was ever agreed with whoever made these requests, under any of their records."""
+    people = Customer.objects.filter(submissions__in=submissions)
+    return CustomerTerms.objects.filter(
+        Q(customer__in=people) | Q(customer__merged_into__in=people)
+    )
+
+
+def terms_handed_out(submissions: Sequence[int]) -> list[dict[str, Any]]:
+    """The same, for whoever asks what is kept of them."""
+    return [
+        {"terms_from": row.from_day, "discount": row.discount, "why": row.why}
+        for row in terms_behind(submissions).order_by("pk")
+    ]

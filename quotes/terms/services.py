@@ -123,8 +123,7 @@ def forget_terms(submissions: Sequence[int]) -> None:
     """Why something was agreed may name somebody: forgotten with them. In the caller's
     transaction; what was agreed stays, since quotes were made by it.
     """
-    rows = CustomerTerms.objects.filter(customer__submissions__in=submissions)
-    keys = set(rows.values_list("customer_id", flat=True))
+    keys = set(selectors.terms_behind(submissions).values_list("customer_id", flat=True))
     CustomerTerms.objects.filter(customer__in=keys).update(why="")
     for key in keys:
         forget_values(record=TRAIL, key=key, names=())

@@ -8,6 +8,8 @@ from __future__ import annotations
 import io
 import json
 from collections.abc import Callable
+from datetime import timedelta
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -15,8 +17,10 @@ from django.contrib.auth.models import User
 from django.contrib.sessions.backends.db import SessionStore
 from django.contrib.sessions.models import Session
 from django.db import connection
+from django.utils import timezone
 from pypdf import PdfReader
 
+from catalog.domain.lengths import inches
 from intake.calling.claims import services as claims
 from intake.calling.models import BlindReading, CallAlarm
 from intake.calling.services import record_call
@@ -39,11 +43,16 @@ from intake.models import HandedDraft, Job, Submission
 from intake.photos.models import Photo
 from intake.records.models import ShaftFitted
 from quotes import services as quotes
+from quotes.cases import services as cases
+from quotes.choosing.models import Choice
+from quotes.choosing.services import choose
 from quotes.links import services as links
 from quotes.links.models import Mail, NoReminders, OldLink
-from quotes.models import CutSheet, Quote, QuoteDocument
+from quotes.models import CustomerTerms, CutSheet, Quote, QuoteDocument
 from quotes.outcomes.models import Outcome
-from quotes.outcomes.services import tell_outcome
+from quotes.outcomes.services import tell, tell_outcome
+from quotes.receiving.services import Arrival, receive_unasked
+from quotes.terms.services import agree_terms
 from staff.models import Change
 from tests.intake.customers.given import ODILE, WILMOT, received, someone, supplied
 from tests.intake.desk_given import stock_the_shelf
@@ -72,7 +81,14 @@ HOLDING = {
     "intake_handeddraft": "handed_on",
     "intake_shaftfitted": "boats",
     "quotes_quote": "quotes",
+    "quotes_choice": "quotes",
     "quotes_outcome": "quotes",
+    "quotes_notyetfitted": "quotes",
+    "quotes_case": "quotes",
+    "quotes_caseevent": "quotes",
+    "quotes_casecost": "quotes",
+    "quotes_ownpart": "quotes",
+    "quotes_customerterms": "quotes",
     "quotes_quotedocument": "a file",
     "quotes_cutsheet": "a file",
     "intake_requestline": "not: only how the requests above are found",
@@ -149,6 +165,10 @@ def _merged_and_put_right(by: User) -> Customer:
     odile = received(phone=ODILE, name="Odile Marsh", boat="Fedora").customer
     merge_customers(keep=odile, gone=first, by=by, why="Wilmot Tarpley wed")
     odile.refresh_from_db()
+    agree_terms(
+        customer=odile, discount=Decimal("0.05"), deposit_part=None, deposit_over=None,
+        from_day=timezone.localdate(), why="Tarpley keeps a yard", by=by,
+    )  # fmt: skip
     changed = {"name": "Odile Tarpley", "phone": ODILE, "email": "odile@example.net"}
     return edit_customer(customer=odile, changed=changed, by=by, why="Tarpley rang")
 
@@ -181,12 +201,36 @@ def _called(by: User) -> None:
 
 def _ordered() -> None:
     quote = quotes.issue_quote(submission_id=received(email=MAIL, job="PO 7741").pk)
+    chosen = choose(
+        submission=quote.submission, alloy="", options=["rush"], name="Wilmot Tarpley",
+        told_from="status page, 203.0.113.7",
+    )  # fmt: skip
+    assert chosen is not None
+    quote = chosen
     links.renew_link(submission=quote.submission)
     links.send_link(submission=quote.submission)
     links.ask_for_link(submission=quote.submission, typed=MAIL)
     links.switch_reminders_off(submission_id=quote.submission_id)
     quotes.accept_quote(quote=quote, name="Wilmot Tarpley", confirmations=ticked(quote))
     tell_outcome(quote=quote, after_days=7, fitted="changed", gap="3/4", different="Tarpley filed")
+    _did_not_fit(quote)
+
+
+def _did_not_fit(quote: Quote) -> None:
+    """A case with names in every box, an own part, and a day to ask again."""
+    by = User.objects.get(username="percival")
+    case = cases.open_case(quote, why="Tarpley rang", by=by)
+    coded = cases.Coded("D-PIN", ("X",), "Wilmot's tape", "Tarpley", "at_fitting", "measuring")
+    cases.code_cause(case=case, coded=coded, by=by)
+    cost = cases.Cost("goodwill", "flowers for Tarpley", Decimal(12))
+    cases.book_cost(case=case, cost=cost, once="1", by=by)
+    payer = cases.Agreement("shorten", "us", "Tarpley is a friend", inches(1), comes_back=True)
+    cases.agree(case=case, agreement=payer, by=by)
+    arrival = Arrival(timezone.localdate(), "Wilmot Tarpley", "Tarpley's rust", "by Fedora")
+    receive_unasked(quote=quote, what="coupling", arrival=arrival, by=by)
+    later = f"{timezone.localdate() + timedelta(days=9):%Y-%m-%d}"
+    again = {"fitted": "not_yet", "ask_on": later, "told_by": "Tarpley"}
+    tell(quote=quote, after_days=30, typed=again, by=by)
 
 
 def _declined() -> None:
@@ -203,6 +247,9 @@ def _typed(by: User) -> None:
         sent = Sent(texts, whole=True, page="p", by=by.username, at="14:02")
         drafts.keep(ident=drafts.new_ident(), sent=sent, by=by)
     hand_over(draft={"contact": {"name": "Tarpley", "phone": WILMOT}})
+
+
+_AS_QUOTES = (Quote, Mail, NoReminders, OldLink, Choice, CustomerTerms)
 
 
 # --- Handed out -----------------------------------------------------------------------
@@ -226,10 +273,10 @@ def test_everything_that_is_stored_is_handed_out(customer: Customer) -> None:
         "requests": Submission.objects.count(),
         "boats": Boat.objects.count(),
         "merges": Merge.objects.count(),
-        "changes": Change.objects.exclude(record="part").count(),
+        "changes": Change.objects.exclude(record__in=("part", "terms", "case")).count(),
         "calls_begun": 2,
         "handed_on": HandedDraft.objects.count(),
-        "quotes": sum(each.objects.count() for each in (Quote, Mail, NoReminders, OldLink)),
+        "quotes": sum(each.objects.count() for each in _AS_QUOTES),
     }
     assert {name: len(told[name]) for name in count} == count
     kinds = (Photo, QuoteDocument, CutSheet)
