@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.contrib import admin
 
 from intake.admin import ReadOnly
+from quotes.choosing.models import Choice
 from quotes.models import CutSheet, Quote, QuoteDocument
 
 
@@ -28,3 +29,9 @@ class CutSheetAdmin(ReadOnly):
     list_display = ("quote", "sha256", "made_at")
     list_select_related = ("quote",)
     exclude = ("content",)
+
+
+@admin.register(Choice)
+class ChoiceAdmin(ReadOnly):
+    list_display = ("submission", "alloy", "options", "by", "at")
+    list_select_related = ("submission", "by")

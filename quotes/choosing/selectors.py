@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cached_property
@@ -153,3 +153,13 @@ def choice_of(submission_id: int) -> Choice:
 def _current(submission_id: int) -> SheetVersion:
     sheets = SheetVersion.objects.filter(submission_id=submission_id, is_current=True)
     return sheets.select_related("submission").get()
+
+
+def choices_handed_out(submissions: Sequence[int]) -> list[dict[str, Any]]:
+    """What was chosen for these requests, by whom and from where."""
+    rows = ChoiceRow.objects.filter(submission__in=submissions).order_by("pk")
+    return [
+        {"chosen": row.alloy, "options": row.options, "by": row.name, "from": row.told_from,
+         "at": row.at}
+        for row in rows
+    ]  # fmt: skip

@@ -176,3 +176,8 @@ def _take_back(row: ChoiceRow) -> None:
         by=row.by,
         told_from="came too late",
     )
+
+
+def forget_choices(submissions: Collection[int]) -> None:
+    """Blank who chose and from where, in the caller's transaction; what was chosen stays."""
+    ChoiceRow.objects.filter(submission__in=submissions).update(name="", told_from="")

@@ -45,7 +45,8 @@ def choose_on_page(request: HttpRequest, token: str) -> HttpResponse:
         return status_page(request, submission, status=400)
     except (QuoteError, MoveError, Overtaken) as late:
         _tell(request, (str(late),))
-        return status_page(request, find_by_token(token), status=409)
+        submission.refresh_from_db(fields=["status", "verdict"])
+        return status_page(request, submission, status=409)
     _priced(request, quote)
     return redirect("status", token=token)
 
@@ -68,7 +69,8 @@ def choose_at_desk(request: HttpRequest, reference: str) -> HttpResponse:
         return issue_page(request, submission, status=400)
     except (QuoteError, MoveError, Overtaken) as late:
         _tell(request, (str(late),))
-        return issue_page(request, find_by_reference(reference), status=409)
+        submission.refresh_from_db(fields=["status", "verdict"])
+        return issue_page(request, submission, status=409)
     _priced(request, quote)
     return redirect("desk-issue", reference=reference)
 

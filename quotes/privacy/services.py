@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from intake.models import Job
-from quotes.choosing.services import forget_choices
 from quotes.cases.privacy.services import forget_cases
+from quotes.choosing.services import forget_choices
 from quotes.links.models import Mail, NoReminders, OldLink
 from quotes.models import CutSheet, Quote, QuoteDocument
 from quotes.outcomes.models import Outcome

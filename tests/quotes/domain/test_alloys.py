@@ -30,7 +30,11 @@ RATES = Rates()
 
 def driven(power: str, rpm: str, ratio: str = "1:1", **more: Any) -> dict[str, Any]:
     """The body of a sheet with its plates."""
-    plates = {"engine_power": {"text": power}, "engine_max_rpm": rpm, "gear_ratio": ratio}
+    plates: dict[str, Any] = {
+        "engine_power": {"text": power},
+        "engine_max_rpm": rpm,
+        "gear_ratio": ratio,
+    }
     return a_body(**plates, **more)
 
 

@@ -26,6 +26,7 @@ from tests.given import a_body, a_sheet, demo_stock
 from tests.quotes.domain.orders import an_inch_shaft, an_order, s01, the_shelf
 
 RATES = Rates()
+Changes = dict[str, Any]
 CERTIFICATE = StockPart("SV-CERT", Kind.SERVICE, "both", None, "bar certificate", Decimal(12))
 HEAT = StockPart("SV-HEAT", Kind.SERVICE, "both", None, "both from one heat", Decimal(30))
 
@@ -84,7 +85,7 @@ def test_what_no_row_of_the_catalogue_prices_is_asked_for_and_cannot_be_ticked()
 def test_fitting_is_offered_only_where_it_is_not_in_the_price() -> None:
     bare = by_key(offered(top={"wants": ["shaft"]}))["fit"]
     assert bare.amount == Decimal("65.00")
-    sent = {"reuse_coupling": {"reuse": True, "sending": True}}
+    sent: Changes = {"reuse_coupling": {"reuse": True, "sending": True}}
     assert "fit" not in by_key(offered(top={"wants": ["shaft"]}, **sent))
     assert "fit" not in by_key(offered())
 
@@ -92,7 +93,7 @@ def test_fitting_is_offered_only_where_it_is_not_in_the_price() -> None:
 def test_one_heat_is_offered_only_to_a_pair() -> None:
     sister = a_sheet(boat_name_and_station={"name": "Biscuit Barrel", "station": "port"})
     twin = History(sister=sister, sister_station="port")
-    side = {"boat_name_and_station": {"name": "Biscuit Barrel", "station": "starboard"}}
+    side: Changes = {"boat_name_and_station": {"name": "Biscuit Barrel", "station": "starboard"}}
     assert by_key(offered(shelf(HEAT), twin, **side))["heat"].amount == Decimal("30.00")
     assert "port" in by_key(offered(history=twin, **side))["heat"].why
     assert "heat" not in by_key(offered(**side))
@@ -182,7 +183,7 @@ def test_who_orders_a_bearing_alone_is_offered_nut_and_keys() -> None:
 
 
 def test_bolts_are_suggested_as_they_were_counted() -> None:
-    bolts = {"bolts": {"count": 4, "size": "3/8-16"}}
+    bolts: Changes = {"bolts": {"count": 4, "size": "3/8-16"}}
     assert by_key(offered(**bolts))["ask:bolts"].amount is None
     row = StockPart("FB-3_8-16", Kind.HARDWARE, "inch", None, "flange bolt 3/8-16", Decimal(3))
     assert by_key(offered(shelf(row), **bolts))["part:4:FB-3_8-16"].amount == Decimal("12.00")
@@ -191,7 +192,7 @@ def test_bolts_are_suggested_as_they_were_counted() -> None:
 
 def test_an_anode_is_suggested_only_where_one_is_fitted_and_listed() -> None:
     row = StockPart("AN-1000", Kind.HARDWARE, "inch", inches(1), "shaft anode 1 in", Decimal(17))
-    fitted = {"between_strut_and_propeller": {"kind": "anode", "length": "2"}}
+    fitted: Changes = {"between_strut_and_propeller": {"kind": "anode", "length": "2"}}
     assert by_key(offered(shelf(row), **fitted))["part:1:AN-1000"].amount == Decimal("17.00")
     assert not any("anode" in offer.text for offer in offered(**fitted))
     assert not any("anode" in offer.text for offer in offered(shelf(row)))
