@@ -39,7 +39,7 @@ PUBLIC = frozenset(
         *("handed", "service-worker", "web-manifest", "know-index", "know", "measuring-sheet"),
         *("gauges", "status", "second-reading", "answer", "fit", "renew-link", "link-asked"),
         *("quiet", "quote-pdf", "accept", "decline", "photo-add", "photo", "photo-small"),
-        *("photo-remove", "login", "logout", "second", "unlock", "lock"),
+        *("photo-remove", "choose", "login", "logout", "second", "unlock", "lock"),
     ]
 )
 # Pages of the staff that are opened: who may.
@@ -66,7 +66,7 @@ SENT = {
     **dict.fromkeys(("desk-keep", "desk-save", "desk-put-away", "desk-reopen"), COUNTER),
     **dict.fromkeys(("take-up", "blind-reading", "call-claim", "call-keep"), COUNTER),
     **dict.fromkeys(("call-give-back", "call-take-over", "part-records"), COUNTER),
-    **dict.fromkeys(("desk-read-back", "desk-price"), COUNTER),
+    **dict.fromkeys(("desk-read-back", "desk-price", "desk-choose"), COUNTER),
     **dict.fromkeys(("export-customer", "limits-adopt", "limits-learn"), MANAGER),
     **dict.fromkeys(("prices-set", "prices-table", "rates-adopt"), MANAGER),
     **dict.fromkeys(("customer-terms-agree",), MANAGER),
@@ -81,7 +81,7 @@ NAMING_NOTHING = {"desk-draft": 404, "job": 404, "merge-customers": 302, "merge-
 SENT_BY_ANYBODY = frozenset(
     [
         *("set_language", "read-back", "second-reading", "answer", "fit", "renew-link", "accept"),
-        *("decline", "photo-add", "photo-remove", "logout", "lock"),
+        *("decline", "photo-add", "photo-remove", "choose", "logout", "lock"),
     ]
 )
 # Programs log in to nothing, so there is nothing to be forged in their name; mail programs post
