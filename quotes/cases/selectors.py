@@ -41,6 +41,11 @@ def fresh_case(pk: int) -> Case:
     return Case.objects.select_related(*_WITH).get(pk=pk)
 
 
+def was_accepted(quote: Quote) -> bool:
+    """Whether somebody said yes to this quote, whatever became of it since."""
+    return Quote.objects.filter(pk=quote.pk, accepted_at__isnull=False).exists()
+
+
 def open_case_of(quote: Quote) -> Case | None:
     """The case that is open for this order, if one is."""
     return Case.objects.filter(quote=quote, state__in=STANDS_OPEN).select_related(*_WITH).first()

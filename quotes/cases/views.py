@@ -52,9 +52,9 @@ def _is_key(text: str) -> bool:
 
 @reader_required
 @require_http_methods(["GET", "HEAD", "POST"])
-def case(request: HttpRequest, number: str) -> HttpResponse:
+def case(request: HttpRequest, case_number: str) -> HttpResponse:
     """One case; POST takes one step of it, for whoever may."""
-    found = _find(number)
+    found = _find(case_number)
     if request.method != "POST":
         return _show(request, found)
     return cases_required(_step)(request, found)
@@ -75,7 +75,7 @@ def _step(request: HttpRequest, found: Case) -> HttpResponse:
         refused = form.refuse(error.errors)
         return _show(request, _find(found.number), form, refused, status=400)
     messages.success(request, said)
-    return redirect("case", number=found.number)
+    return redirect("case", found.number)
 
 
 def _show(
@@ -177,7 +177,7 @@ def open_case(request: HttpRequest, reference: str) -> HttpResponse:
         refused = "Write in a few words what is wrong."
     elif request.method == "POST" and quote is not None:
         opened = services.open_case(quote, why=said.strip(), by=cast("User", request.user))
-        return redirect("case", number=opened.number)
+        return redirect("case", opened.number)
     context = {
         "submission": submission,
         "quote": quote,

@@ -60,7 +60,7 @@ def desk_fit(request: HttpRequest, reference: str) -> HttpResponse:
     messages.success(request, "Written down." if stored else "That was written down already.")
     opened = open_case_of(quote)
     if opened is not None and request.user.has_perm("quotes.view_case"):
-        return redirect("case", number=opened.number)
+        return redirect("case", opened.number)
     return redirect("desk-fit", reference=submission.reference)
 
 

@@ -42,7 +42,7 @@ def open_case(
     ``stage``: when it was found, a word of FOUND. ``by`` None: it opened by itself. Raises
     CaseError where the order was never accepted.
     """
-    if quote.accepted_at is None:
+    if not selectors.was_accepted(quote):
         raise CaseError("A case is opened on an order that was accepted.")
     row = Case(
         quote=quote,

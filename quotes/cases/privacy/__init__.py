@@ -1,0 +1,1 @@
+"""What is kept of a customer in cases, own parts and answers: handed out, and erased."""
