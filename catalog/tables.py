@@ -218,11 +218,12 @@ def write_parts(parts: Iterable[StockPart]) -> str:
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(COLUMNS)
-    writer.writerows([_cell(getattr(part, column)) for column in COLUMNS] for part in parts)
+    writer.writerows([plain_cell(getattr(part, column)) for column in COLUMNS] for part in parts)
     return out.getvalue()
 
 
-def _cell(value: object) -> str:
+def plain_cell(value: object) -> str:
+    """A value as one cell that no spreadsheet runs: sizes exact, with their unit."""
     if value is None:
         return ""
     if isinstance(value, Length):

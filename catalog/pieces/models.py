@@ -9,12 +9,11 @@ from django.conf import settings
 from django.db import models
 from django.db.models import F, Q
 from django.utils import timezone
-from django.utils.translation import gettext_lazy as _
 
 from catalog.domain.lengths import Length
 
 BAR, BLANK, REMNANT = "bar", "blank", "remnant"
-PIECE_KINDS = [(BAR, _("bar")), (BLANK, _("blank")), (REMNANT, _("remnant"))]
+PIECE_KINDS = [(BAR, "bar"), (BLANK, "blank"), (REMNANT, "remnant")]
 _LETTERS = {BAR: "B", BLANK: "K", REMNANT: "R"}
 LONGEST_WORDS = 60
 
@@ -37,8 +36,8 @@ class Certificate(models.Model):
 class GoodsIn(models.Model):
     """One line of a delivery paper, received once. ``paper`` is the supplier's own number."""
 
-    paper = models.CharField(_("delivery paper"), max_length=LONGEST_WORDS)
-    line = models.PositiveSmallIntegerField(_("line"), default=1)
+    paper = models.CharField("delivery paper", max_length=LONGEST_WORDS)
+    line = models.PositiveSmallIntegerField("line", default=1)
     part = models.ForeignKey("catalog.Part", models.PROTECT, related_name="+")
     at = models.DateTimeField(default=timezone.now)
     by = models.ForeignKey(
@@ -64,17 +63,17 @@ class Piece(models.Model):
     """
 
     part = models.ForeignKey("catalog.Part", models.PROTECT, related_name="pieces")
-    kind = models.CharField(_("kind"), max_length=7, choices=PIECE_KINDS)
-    length_nm = models.BigIntegerField(_("length"))
-    free_nm = models.BigIntegerField(_("free of it"))
-    heat = models.CharField(_("heat"), max_length=LONGEST_WORDS, blank=True)
+    kind = models.CharField("kind", max_length=7, choices=PIECE_KINDS)
+    length_nm = models.BigIntegerField("length")
+    free_nm = models.BigIntegerField("free of it")
+    heat = models.CharField("heat", max_length=LONGEST_WORDS, blank=True)
     certificate_number = models.CharField(
-        _("certificate number"), max_length=LONGEST_WORDS, blank=True
+        "certificate number", max_length=LONGEST_WORDS, blank=True
     )
     certificate = models.ForeignKey(
         Certificate, models.PROTECT, null=True, blank=True, related_name="pieces"
     )
-    place = models.CharField(_("place in the rack"), max_length=LONGEST_WORDS, blank=True)
+    place = models.CharField("place in the rack", max_length=LONGEST_WORDS, blank=True)
     came_at = models.DateTimeField(default=timezone.now)
     goods_in = models.ForeignKey(
         GoodsIn, models.PROTECT, null=True, blank=True, related_name="pieces"
@@ -87,8 +86,8 @@ class Piece(models.Model):
 
     class Meta:
         app_label = "catalog"
-        verbose_name = _("piece")
-        verbose_name_plural = _("pieces")
+        verbose_name = "piece"
+        verbose_name_plural = "pieces"
         constraints = [
             models.CheckConstraint(condition=Q(length_nm__gt=0), name="piece_has_a_length"),
             models.CheckConstraint(condition=Q(free_nm__gte=0), name="piece_free_not_below_zero"),
@@ -135,8 +134,8 @@ class ReorderPoint(models.Model):
     """When a part is to be ordered: at so many free or fewer, up to so many."""
 
     part = models.OneToOneField("catalog.Part", models.CASCADE, related_name="reorder_point")
-    at = models.PositiveIntegerField(_("order at"))
-    to = models.PositiveIntegerField(_("up to"))
+    at = models.PositiveIntegerField("order at")
+    to = models.PositiveIntegerField("up to")
 
     class Meta:
         app_label = "catalog"

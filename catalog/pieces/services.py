@@ -7,6 +7,7 @@ inside their transaction.
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -256,6 +257,11 @@ class Facts:
     place: str
     gone: bool = False
 
+    @property
+    def mark(self) -> str:
+        """The same text as long as nothing of it has changed."""
+        return hashlib.sha256(repr(self).encode()).hexdigest()[:20]
+
 
 def facts_of(piece: Piece) -> Facts:
     """What is written of a piece now."""
@@ -266,16 +272,17 @@ def facts_of(piece: Piece) -> Facts:
 
 @transaction.atomic
 def correct_piece(
-    *, piece: Piece, seen: Facts, to: Facts, by: User, why: str, certificate: Scan | None = None
+    *, piece: Piece, seen: str, to: Facts, by: User, why: str, certificate: Scan | None = None
 ) -> Piece:
     """Write down what is true of a piece, with a reason.
 
-    Raises Overtaken where somebody changed it since ``seen``, Refused where more of it is held
+    ``seen``: the mark of its facts as the page showed them. Raises Overtaken where somebody
+    changed it since, Refused where more of it is held
     than would be left.
     """
     next_version()
     now = Piece.objects.select_for_update().get(pk=piece.pk)
-    if facts_of(now) != seen:
+    if facts_of(now).mark != seen:
         raise Overtaken
     _leaves_what_is_held(now, to)
     before = _told(now)

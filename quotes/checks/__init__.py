@@ -6,6 +6,7 @@ from typing import Any
 
 from quotes.checks.accepted import nothing_changed
 from quotes.checks.as_made import how_it_seats, how_true_it_runs, length_as_made
+from quotes.checks.bars import nothing_is_wasted
 from quotes.checks.base import ShopCheck
 from quotes.checks.cut_sheet import ChainLimits, the_chain_adds_up
 from quotes.domain.stations import Chain
@@ -17,6 +18,7 @@ CHECKS: tuple[ShopCheck[Chain, ChainLimits], ...] = (the_chain_adds_up,)
 
 # Every check of the shop, whatever it looks at: one a line, in the order of their numbers.
 ALL: tuple[ShopCheck[Any, Any], ...] = (
+    nothing_is_wasted,  # 109
     nothing_changed,  # 117
     the_chain_adds_up,  # 123
     length_as_made,  # 124

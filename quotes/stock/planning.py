@@ -30,8 +30,14 @@ class MetalPlan:
 
     @property
     def better(self) -> bool:
-        """Whether the plan saves something against what is held now."""
-        return bool(self.pieces) and self.plan.score < self.now.score
+        """Whether the plan saves something, and nobody who holds metal now would lose it."""
+        keeps = self.now.cuts.keys() <= self.plan.cuts.keys()
+        return bool(self.pieces) and keeps and self.plan.score < self.now.score
+
+    @property
+    def shown(self) -> Plan:
+        """The plan where it is better, else what is held now."""
+        return self.plan if self.better else self.now
 
     def piece(self, number: str) -> Piece:
         """The piece of this number."""

@@ -28,6 +28,28 @@ _COUNTER = (
     "intake.add_callrecord",
     "intake.merge_records",
     "quotes.add_quote",
+    "quotes.add_payment",
+    "quotes.add_invoice",
+    "quotes.add_outcome",
+    "quotes.view_case",
+    "quotes.change_case",
+    "quotes.change_ownpart",
+    "quotes.view_shoporder",
+    "quotes.add_release",
+    "catalog.view_piece",
+)
+# At the bench: a shaft is moved on, measured, packed and sent.
+_BENCH = (
+    "quotes.view_case",
+    "quotes.change_ownpart",
+    "quotes.view_shoporder",
+    "quotes.change_shoporder",
+    "quotes.add_inspection",
+    "quotes.add_shipment",
+    "catalog.view_piece",
+    "catalog.add_piece",
+    "quotes.view_hold",
+    "quotes.change_hold",
 )
 _MANAGER = (
     "intake.view_insights",
@@ -36,16 +58,19 @@ _MANAGER = (
     "catalog.add_part",
     "catalog.change_part",
     "catalog.view_part",
+    "catalog.change_piece",
+    "catalog.change_reorderpoint",
     "quotes.add_rateset",
     "quotes.add_customerterms",
     "quotes.view_quote",
     "quotes.add_closedday",
+    "quotes.credit_invoice",
     "staff.manage_accounts",
 )
 GROUPS: dict[str, tuple[str, ...]] = {
     "counter": _COUNTER,
-    "machinist": ("intake.view_submission", "quotes.view_quote"),
-    "manager": _COUNTER + _MANAGER,
+    "machinist": ("intake.view_submission", "quotes.view_quote", *_BENCH),
+    "manager": _COUNTER + _MANAGER + _BENCH,
 }
 ONE_TIME_HOLDS = timedelta(days=3)
 

@@ -15,9 +15,13 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import URLPattern, get_resolver, reverse
 from django.utils import timezone
 
+from catalog.domain.lengths import inches
 from catalog.models import Part
+from catalog.pieces.paper import read_scan
+from catalog.pieces.services import Delivered, receive_goods
 from intake.customers.models import Merge
 from intake.models import Photo, Submission
+from quotes.cases.models import Case
 from quotes.services import issue_quote
 from staff.seats import services as seats
 from staff.seats.selectors import open_seats
@@ -39,6 +43,7 @@ PUBLIC = frozenset(
         *("handed", "service-worker", "web-manifest", "know-index", "know", "measuring-sheet"),
         *("gauges", "status", "second-reading", "answer", "fit", "renew-link", "link-asked"),
         *("quiet", "quote-pdf", "accept", "decline", "photo-add", "photo", "photo-small"),
+        *("passport", "passport-hours", "passport-again"),
         *("photo-remove", "choose", "login", "logout", "second", "unlock", "lock"),
     ]
 )
@@ -54,9 +59,16 @@ OPENED = {
     **dict.fromkeys(("desk", "desk-draft", "desk-find", "record-call", "limits"), COUNTER),
     **dict.fromkeys(("requests-csv",), COUNTER),
     **dict.fromkeys(("customers", "customer", "boat", "job", "desk-link"), COUNTER),
+    **dict.fromkeys(("cases", "open-case", "silent", "desk-fit"), COUNTER),
+    **dict.fromkeys(("case", "own-parts", "awaited-parts"), ALL),
+    **dict.fromkeys(("rework",), SHOP),
     **dict.fromkeys(("merge-customers", "merge-boats", "desk-issue"), COUNTER),
     "calendar": ALL,
     **dict.fromkeys(("shop", "cut-sheet"), SHOP),
+    **dict.fromkeys(("shop-shaft", "packing-list", "fitting-card", "shaft-tag"), ALL),
+    **dict.fromkeys(("pieces", "pieces-csv", "piece", "piece-certificate"), ALL),
+    **dict.fromkeys(("goods-in", "bars", "reorder", "reorder-csv"), SHOP),
+    "piece-correct": MANAGER,
     **dict.fromkeys(("insights", "insights-csv", "erase-customer"), MANAGER),
     **dict.fromkeys(("staff-people", "staff-person"), MANAGER),
 }
@@ -70,6 +82,10 @@ SENT = {
     **dict.fromkeys(("export-customer", "limits-adopt", "limits-learn"), MANAGER),
     **dict.fromkeys(("prices-set", "prices-table", "rates-adopt"), MANAGER),
     **dict.fromkeys(("customer-terms-agree",), MANAGER),
+    **dict.fromkeys(("bars-hold", "reorder-hold"), SHOP),
+    "reorder-point": MANAGER,
+    **dict.fromkeys(("shop-move", "shop-back", "shop-inspect", "shop-sign", "shop-send"), SHOP),
+    **dict.fromkeys(("shop-release", "shop-call-off"), COUNTER),
     **dict.fromkeys(("staff-make", "staff-change", "staff-end-session"), MANAGER),
     "staff-second-rule": MANAGER,
     **dict.fromkeys(("calendar-close", "calendar-open", "calendar-week"), MANAGER),
@@ -81,6 +97,7 @@ NAMING_NOTHING = {"desk-draft": 404, "job": 404, "merge-customers": 302, "merge-
 SENT_BY_ANYBODY = frozenset(
     [
         *("set_language", "read-back", "second-reading", "answer", "fit", "renew-link", "accept"),
+        *("passport-hours", "passport-again"),
         *("decline", "photo-add", "photo-remove", "choose", "logout", "lock"),
     ]
 )
@@ -146,7 +163,11 @@ def things() -> dict[str, Any]:
     merge = Merge.objects.create(
         kind="boat", kept=boat, gone=boat, by=somebody, undone_at=timezone.now()
     )
+    certificate = read_scan(b"%PDF-1.7 a certificate")
+    goods = Delivered("DN 1", (inches(144),), certificate=certificate)
+    bar = receive_goods(part=Part.objects.get(code="BH-1000"), goods=goods).pieces[0]
     return {
+        "piece": bar.pk,
         "reference": submission.reference,
         "ident": photo.ident,
         "code": Part.objects.values_list("code", flat=True)[0],
@@ -156,6 +177,9 @@ def things() -> dict[str, Any]:
         "boat": boat,
         "merge": merge.pk,
         "person": somebody.pk,
+        "case_number": Case.objects.create(
+            quote=submission.quotes.get(), number="C-2026-0001", opened_as="staff"
+        ).number,
     }
 
 
