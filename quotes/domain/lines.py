@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import TypeVar
 
-from catalog.domain.lengths import NM_PER_MM, Length
+from catalog.domain.lengths import NM_PER_INCH, NM_PER_MM, Length
 from quotes.domain.money import to_money
 
 _ONE = Decimal(1)
@@ -115,8 +115,9 @@ def inch_words(number: Decimal) -> str:
 
 
 def in_metric(system: str, length: Length) -> str:
-    """Says where the inches come from when the shaft is metric."""
-    if system == "inch":
+    """Says where the inches come from: of a metric shaft, or where they were cut to be read."""
+    exact = "≈" not in inch_words(Decimal(length.nm) / NM_PER_INCH)
+    if system == "inch" and exact:
         return ""
     return f" ({plain_mm(length)} mm ÷ 25.4)"
 

@@ -148,5 +148,8 @@ def drop_line(bar: Line, left_over: Length, rates: Rates) -> Line | None:
     per = NM_PER_INCH if bar.unit == "in" else NM_PER_MM
     left, price = Decimal(left_over.nm) / per, bar.unit_price * rates.drop_rate
     text = f"Left of the bar, under {plain(rates.drop_under_in)} in"
-    how = f"{inch_words(left)} {bar.unit} × {listed(bar.unit_price)} × {plain(rates.drop_rate)}"
+    amount = inch_words(left) if bar.unit == "in" else plain(left)
+    how = f"{amount} {bar.unit} left × {listed(bar.unit_price)} × {plain(rates.drop_rate)}"
+    if bar.unit == "in":
+        how += in_metric("inch", left_over)
     return sum_line(DROP, text, left * price, how)
