@@ -1,7 +1,11 @@
-"""Addresses."""
+"""Addresses of payments."""
 
 from __future__ import annotations
 
-from django.urls import URLPattern
+from django.urls import URLPattern, path
 
-urlpatterns: list[URLPattern] = []
+from quotes.payments import views
+
+urlpatterns: list[URLPattern] = [
+    path("desk/<str:reference>/payments/", views.payments, name="payments"),
+]
