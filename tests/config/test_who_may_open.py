@@ -64,6 +64,7 @@ OPENED = {
     **dict.fromkeys(("rework",), SHOP),
     **dict.fromkeys(("merge-customers", "merge-boats", "desk-issue"), COUNTER),
     "calendar": ALL,
+    "payments": COUNTER,
     **dict.fromkeys(("shop", "cut-sheet"), SHOP),
     **dict.fromkeys(("shop-shaft", "packing-list", "fitting-card", "shaft-tag"), ALL),
     **dict.fromkeys(("pieces", "pieces-csv", "piece", "piece-certificate"), ALL),
