@@ -22,6 +22,11 @@ def keep(request: HttpRequest, name: str) -> str:
     boxes = request.POST.copy()
     for own in ("csrfmiddlewaretoken", "draft"):
         boxes.pop(own, None)
+    return begin(request, boxes, name)
+
+
+def begin(request: HttpRequest, boxes: QueryDict, name: str = "") -> str:
+    """Keep boxes that were filled in for the customer, under ``name`` or a new name."""
     typed = boxes.urlencode()
     drafts: dict[str, Draft] = request.session.get("drafts", {})
     old = drafts.pop(name, None)

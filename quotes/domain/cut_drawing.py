@@ -64,15 +64,20 @@ class _Paper:
 
 
 def cut_drawing(
-    chain: Chain, rows: Sequence[StationRow], shaft: Shaft, small: Length | None
+    chain: Chain,
+    rows: Sequence[StationRow],
+    shaft: Shaft,
+    small: Length | None,
+    held: str = "± 1/32 in",
 ) -> Drawing:
-    """The drawing with the letters and values of ``rows``. ``small``: diameter of the small end."""
+    """The drawing with the letters and values of ``rows``. ``small``: diameter of the small end;
+    ``held``: what stands after the two lengths."""
     paper = _paper(chain, shaft.diameter, shaft.system)
     shapes = [
         *_bar(paper),
         *_propeller_end(paper, small, shaft.thread),
         *_datum(paper),
-        *_lengths(paper),
+        *_lengths(paper, held),
         *_ordinates(paper, rows),
     ]
     places = "; ".join(f"{row.letter}, {row.name}: {row.inch} in, {row.mm} mm" for row in rows)
@@ -159,7 +164,7 @@ def _datum(paper: _Paper) -> Iterator[Shape]:
     yield Polygon(((x, low), (x - 1.6, low + 2.4), (x + 1.6, low + 2.4)), "arrow")
 
 
-def _lengths(paper: _Paper) -> Iterator[Shape]:
+def _lengths(paper: _Paper, held: str) -> Iterator[Shape]:
     """The two lengths that are held, above the shaft: face to thread end, and overall."""
     chain, high = paper.chain, _AXIS - paper.radius
     end = paper.x(THREAD)
@@ -174,7 +179,7 @@ def _lengths(paper: _Paper) -> Iterator[Shape]:
         yield Line(x1, y, x2, y, "dimension")
         yield arrow(x1, y, 1)
         yield arrow(x2, y, -1)
-        text = f"{name}{both_exact(length, paper.system)}, ± 1/32 in"
+        text = f"{name}{both_exact(length, paper.system)}, {held}"
         yield Text((paper.face + paper.x(THREAD)) / 2 - 14, y - 0.9, text, 3.2)
 
 

@@ -21,7 +21,7 @@ from quotes.domain.cut_facts import (
     hundredths_mm,
 )
 from quotes.domain.end_rows import EndRows, end_rows
-from quotes.domain.order import Order, alloy_words, read_order
+from quotes.domain.order import Order, Shaft, alloy_words, read_order
 from quotes.domain.paper_facts import boat_words
 from quotes.domain.stations import FACE, NOT_KNOWN, THREAD, Chain, chain
 from quotes.domain.words import both
@@ -54,9 +54,12 @@ def stored_chain(body: Mapping[str, Any], record: Mapping[str, Any]) -> Chain | 
     )
 
 
-def cut_facts(row: CutRow, body: Mapping[str, Any], record: Mapping[str, Any]) -> CutFacts:
-    """Everything the page says. Raises ValueError where no shaft is ordered."""
-    order, made = read_order(body, record), stored_chain(body, record)
+def cut_facts(
+    row: CutRow, body: Mapping[str, Any], record: Mapping[str, Any], order: Order | None = None
+) -> CutFacts:
+    """Everything the page says. ``order``: as it was accepted, with its choice of alloy; without
+    one it is read from the sheet alone. Raises ValueError where no shaft is ordered."""
+    order, made = order or read_order(body, record), stored_chain(body, record)
     if order.shaft is None or made is None:
         raise ValueError("no shaft is ordered")
     sheet, shaft = read_sheet(body), order.shaft
@@ -77,7 +80,7 @@ def cut_facts(row: CutRow, body: Mapping[str, Any], record: Mapping[str, Any]) -
         length=both_exact(made.length, shaft.system),
         length_within=f"{LENGTH_WITHIN}, common practice",
         overall=both_exact(made.overall, shaft.system),
-        drawing=cut_drawing(made, lines, shaft, _small_end(rows)),
+        drawing=cut_drawing(made, lines, shaft, small_end_of(rows)),
         stations=lines,
         sums=_sums(made, shaft.system),
         forward=(*forward_end(shaft, sheet), *_left_long(record)),
@@ -96,7 +99,13 @@ def _one_bearing(sheet: Sheet) -> Length | None:
     return length if isinstance(length, Length) and count in (None, 1) else None
 
 
-def _small_end(rows: EndRows) -> Length | None:
+def small_end(shaft: Shaft) -> Length | None:
+    """The middle of the small end's limits, where a table gives them."""
+    return small_end_of(end_rows(shaft.system, shaft.diameter))
+
+
+def small_end_of(rows: EndRows) -> Length | None:
+    """The same from rows already found."""
     low, high = rows.length("small_end_dia_min"), rows.length("small_end_dia_max")
     return Length((low.nm + high.nm) // 2) if low and high else None
 

@@ -1,7 +1,13 @@
-"""Addresses."""
+"""Addresses of an inspection."""
 
 from __future__ import annotations
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from quotes.inspecting import views
+
+urlpatterns = [
+    path("shop/<str:reference>/inspect/", views.inspect, name="shop-inspect"),
+    path("shop/<str:reference>/sign/", views.sign, name="shop-sign"),
+    path("shop/<str:reference>/release/", views.release, name="shop-release"),
+]

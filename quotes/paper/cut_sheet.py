@@ -11,8 +11,8 @@ from collections.abc import Sequence
 from intake.paper.fonts import REGULAR, SUBSTITUTE, width
 from intake.paper.pen import A4, BRASS, HAIR, INK, LETTER, SOFT, Pen
 from intake.paper.shapes import draw
-from intake.paper.square_code import dark_rows
 from quotes.domain.cut_facts import Box, CutFacts, Rows, StationRow
+from quotes.paper.square import draw_square
 
 PAGES = {"a4": A4, "letter": LETTER}
 _EDGE, _TOP, _FOOT = 36.0, 38.0, 26.0
@@ -83,27 +83,10 @@ def _head(pen: Pen, facts: CutFacts) -> float:
             f"{facts.reference}, sheet version {facts.sheet_number}"
         )
         pen.say(_EDGE, _TOP + 48, number, size=8.4, room=room)
-    _code(pen, facts.address, _right(pen) - _CODE, _TOP - 14)
+    alt = f"Square code: this page at the desk, {facts.address}"
+    draw_square(pen, facts.address, _right(pen) - _CODE, _TOP - 14, _CODE, alt=alt)
     pen.rule(_EDGE, _right(pen), _TOP + 54, wide=1.4, colour=BRASS)
     return _TOP + 54
-
-
-def _code(pen: Pen, address: str, x: float, y: float) -> None:
-    """The square code of the page's own address, with its quiet edge."""
-    rows = dark_rows(address)
-    module = _CODE / (len(rows) + 8)
-    low = pen.high - y - _CODE
-    bbox = tuple(round(v, 2) for v in (x, low, x + _CODE, low + _CODE))
-    alt = f"Square code: this page at the desk, {address}"
-    with pen.tags.leaf("Figure", alt=pen.clean(alt), bbox=bbox):
-        pen.canvas.setFillColor(INK)
-        path = pen.canvas.beginPath()
-        for row, modules in enumerate(rows, start=5):
-            for column, dark in enumerate(modules, start=4):
-                if dark:
-                    path.rect(x + column * module, pen.high - y - row * module, module, module)
-        pen.canvas.drawPath(path, stroke=0, fill=1)
-        pen.colour = None
 
 
 def _held(pen: Pen, facts: CutFacts, y: float) -> float:

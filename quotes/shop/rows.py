@@ -7,8 +7,10 @@ from functools import cached_property
 
 from quotes.domain.cut_ends import not_known
 from quotes.domain.cut_words import stored_chain
-from quotes.domain.order import Shaft, alloy_words, read_order
+from quotes.domain.order import Shaft, alloy_words
+from quotes.domain.shop_stages import BUTTONS, WORDS, Stage, after
 from quotes.domain.words import both
+from quotes.making import order_of
 from quotes.models import Quote
 
 
@@ -21,7 +23,7 @@ class ShopRow:
     @cached_property
     def shaft(self) -> Shaft | None:
         """What is to be made."""
-        return read_order(self.quote.sheet.body, self.quote.sheet.outcome).shaft
+        return order_of(self.quote).shaft
 
     @property
     def diameter(self) -> str:
@@ -44,3 +46,27 @@ class ShopRow:
         sheet = self.quote.sheet
         made = stored_chain(sheet.body, sheet.outcome)
         return "; ".join(not_known(self.shaft, made)) if self.shaft and made else ""
+
+    @property
+    def stage(self) -> Stage:
+        """Where it stands; one nobody has touched waits."""
+        order = getattr(self.quote, "shop_order", None)
+        return Stage(order.stage) if order else Stage.WAITING
+
+    @property
+    def stage_words(self) -> str:
+        """The same in words."""
+        return WORDS[self.stage]
+
+    @property
+    def button(self) -> tuple[str, str] | None:
+        """The next step that needs nothing but a press: its stage and the words on the button."""
+        to = after(self.stage)
+        if to not in (Stage.SAWN, Stage.MADE, Stage.PACKED) or (self.missing and to == Stage.SAWN):
+            return None
+        return to.value, BUTTONS[to]
+
+    @property
+    def to_do(self) -> str:
+        """What comes next where a press is not enough."""
+        return {Stage.MADE: "Inspect", Stage.PACKED: "Send"}.get(self.stage, "Open")

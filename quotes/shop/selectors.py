@@ -8,9 +8,14 @@ from dataclasses import dataclass
 from django.db.models import Exists, OuterRef, Q, QuerySet
 
 from intake.domain.lifecycle import Status
+from intake.models import Submission
+from intake.selectors import current_sheet
 from quotes.domain.lifecycle import QuoteStatus
+from quotes.domain.shop_stages import DONE, Stage
 from quotes.models import Quote
-from quotes.shop.models import CutSheet
+from quotes.selectors import latest_quote
+from quotes.shop.models import CutSheet, ShopMove, ShopOrder
+from quotes.shop.standing import why_not
 
 PAGE = 25
 # Of an accepted order a call may be in between that changes nothing; then it is ready again.
@@ -24,9 +29,39 @@ def accepted_quote(pk: int) -> Quote | None:
 
 
 def last_accepted(submission_id: int) -> Quote | None:
-    """The newest quote of a submission that was accepted, whatever came after it."""
-    accepted = Quote.objects.filter(submission_id=submission_id, status=QuoteStatus.ACCEPTED)
+    """The newest quote of a submission that was accepted, whatever came after it: also one that
+    is void or cancelled since, so that the shop is told why."""
+    accepted = Quote.objects.filter(submission_id=submission_id, accepted_at__isnull=False)
     return accepted.select_related("submission", "sheet").order_by("-version").first()
+
+
+def shop_quote(submission_id: int) -> Quote | None:
+    """The quote a shaft is or was made from: the accepted one, else the last the shop began on."""
+    accepted = last_accepted(submission_id)
+    if accepted is not None:
+        return accepted
+    begun = Quote.objects.filter(submission_id=submission_id, shop_order__isnull=False)
+    return begun.select_related("submission", "sheet").order_by("-version").first()
+
+
+def standing_now(quote: Quote) -> tuple[str, ...]:
+    """Sentences that say why nothing may be done with this quote's shaft at this moment."""
+    submission = Submission.objects.get(pk=quote.submission_id)
+    accepted = last_accepted(submission.pk)
+    if accepted is not None and accepted.pk != quote.pk:
+        return (f"A newer quote, version {accepted.version}, was accepted since.",)
+    return why_not(submission, current_sheet(submission), latest_quote(submission), accepted)
+
+
+def stage_of(quote: Quote) -> Stage:
+    """Where the shaft stands; one nobody has touched waits."""
+    found = ShopOrder.objects.filter(quote=quote).values_list("stage", flat=True).first()
+    return Stage(found) if found else Stage.WAITING
+
+
+def moves_of(quote: Quote) -> list[ShopMove]:
+    """Every step so far with who took it, the first one first."""
+    return list(ShopMove.objects.filter(order__quote=quote).select_related("by").order_by("pk"))
 
 
 def cut_sheet_of(quote: Quote) -> CutSheet | None:
@@ -49,7 +84,8 @@ class ShopPage:
 
 
 def shafts_to_make(after: int | None = None, size: int = PAGE) -> ShopPage:
-    """Accepted shafts whose sheet still stands and of which nobody has told how they fitted."""
+    """Accepted shafts whose sheet still stands, that have not left us nor been called off, and
+    of which nobody has told how they fitted."""
     quotes = _to_make()
     if after is not None:
         quotes = quotes.filter(_behind(after))
@@ -66,7 +102,9 @@ def _to_make() -> QuerySet[Quote]:
         outcomes__isnull=True,
     )
     drawn = CutSheet.objects.filter(quote=OuterRef("pk"))
-    return quotes.select_related("submission", "sheet").annotate(drawn=Exists(drawn))
+    done = ShopOrder.objects.filter(quote=OuterRef("pk"), stage__in=DONE)
+    here = quotes.filter(~Exists(done)).annotate(drawn=Exists(drawn))
+    return here.select_related("submission", "sheet", "shop_order")
 
 
 def _behind(key: int) -> Q:

@@ -1,4 +1,4 @@
-"""Drawing a cut sheet: once for each accepted quote, however often it is asked for."""
+"""Drawing a cut sheet once; and moving a shaft from stage to stage, each step once."""
 
 from __future__ import annotations
 
@@ -6,24 +6,34 @@ import hashlib
 from collections.abc import Callable
 
 from django.conf import settings
+from django.contrib.auth.models import User
 from django.db import transaction
+from django.db.models import F
 from django.urls import reverse
 from django.utils import timezone, translation
 from django.utils.formats import date_format
 
-from intake.models import SheetVersion
+from intake.inserts import insert
+from intake.models import SheetVersion, Submission
 from intake.selectors import current_sheet
 from intake.services import Overtaken
 from quotes.domain.cut_facts import CutFacts
 from quotes.domain.cut_words import CutRow, cut_facts
 from quotes.domain.lifecycle import QuoteStatus
+from quotes.domain.shop_stages import WORDS, Stage, before, step_back
+from quotes.inspecting.selectors import may_not_leave
+from quotes.making import order_of
 from quotes.models import Quote
+from quotes.passport.services import make_passport
 from quotes.selectors import latest_quote, rates
 from quotes.shop import selectors
-from quotes.shop.models import CutSheet
+from quotes.shop.models import CutSheet, ShopMove, ShopOrder
 from quotes.shop.standing import why_not
+from quotes.stock import services as stock
 
 Finish = Callable[[], CutSheet]
+RING = "Ring the desk before correcting anything."
+LONGEST_WHY = 400
 
 
 def facts_of(quote: Quote) -> CutFacts:
@@ -38,7 +48,7 @@ def facts_of(quote: Quote) -> CutFacts:
         accepted=_day(quote),
         address=f"{str(settings.SITE_URL).rstrip('/')}{address}",
     )
-    return cut_facts(row, quote.sheet.body, quote.sheet.outcome)
+    return cut_facts(row, quote.sheet.body, quote.sheet.outcome, order_of(quote))
 
 
 def _day(quote: Quote) -> str:
@@ -92,3 +102,105 @@ def _keep(quote: Quote, pdf: bytes) -> CutSheet:
         quote=quote, defaults={"content": pdf, "sha256": hashlib.sha256(pdf).hexdigest()}
     )
     return kept
+
+
+# --- From stage to stage --------------------------------------------------------------
+
+
+class Stopped(Exception):
+    """Nothing may be done with this shaft now; ``reasons`` are sentences for the shop."""
+
+    def __init__(self, *reasons: str) -> None:
+        super().__init__(" ".join(reasons))
+        self.reasons = reasons
+
+
+def hold(quote: Quote) -> None:
+    """Lock sheet, quote and request, in that order, while what was accepted still stands.
+
+    Inside the caller's transaction. Raises Stopped with the reasons where it does not stand.
+    """
+    SheetVersion.objects.filter(pk=quote.sheet_id, is_current=True).update(is_current=True)
+    Quote.objects.filter(pk=quote.pk).update(status=F("status"))
+    Submission.objects.filter(pk=quote.submission_id).update(status=F("status"))
+    reasons = selectors.standing_now(quote)
+    if reasons:
+        raise Stopped(*reasons)
+
+
+@transaction.atomic
+def move_on(*, quote: Quote, to: Stage, by: User) -> bool:
+    """A shaft has come to its next stage; pressed twice it is written once: False the second time.
+
+    Raises Stopped where the acceptance no longer stands or something is missing for the step,
+    Overtaken where the shaft stands elsewhere by now.
+    """
+    hold(quote)
+    missing = missing_for(quote, to)
+    if missing:
+        raise Stopped(*missing)
+    if not step(quote, before(to), to, by):
+        return False
+    if to == Stage.SAWN:
+        make_passport(quote)
+        stock.take(quote, by)
+    return True
+
+
+@transaction.atomic
+def take_back(*, quote: Quote, seen: Stage, by: User, why: str) -> bool:
+    """A wrong press is taken back, with its reason. A bar that is sawn stays sawn.
+
+    Raises Stopped where nothing can be taken back or no reason is given.
+    """
+    to = step_back(seen)
+    if to is None:
+        raise Stopped(f"A shaft that is {WORDS[seen]} cannot be taken back a step.")
+    if not why.strip():
+        raise Stopped("Please write why the step is taken back.")
+    hold(quote)
+    return step(quote, seen, to, by, why)
+
+
+@transaction.atomic
+def call_off(*, quote: Quote, by: User, why: str) -> bool:
+    """The desk calls a shaft off, with its reason; a bar that is held for it is free again.
+
+    It may be called off whether or not its acceptance still stands. One that has left cannot.
+    """
+    if not why.strip():
+        raise Stopped("Please write why the shaft is called off.")
+    SheetVersion.objects.filter(pk=quote.sheet_id).update(is_current=F("is_current"))
+    Quote.objects.filter(pk=quote.pk).update(status=F("status"))
+    stage = selectors.stage_of(quote)
+    if stage == Stage.SHIPPED:
+        raise Stopped("This shaft has left us; it cannot be called off.")
+    if stage == Stage.CANCELLED or not step(quote, stage, Stage.CANCELLED, by, why):
+        return False
+    stock.give_back(quote)
+    return True
+
+
+def step(quote: Quote, was: Stage, now: Stage, by: User, why: str = "") -> bool:
+    """One move and its line, inside the caller's transaction. False: it was made already.
+
+    Raises Overtaken where the shaft stands at neither of the two.
+    """
+    insert(ShopOrder(quote=quote), unless_there=True)
+    order = ShopOrder.objects.filter(quote=quote)
+    if not order.filter(stage=was).update(stage=now, since=timezone.now()):
+        if order.filter(stage=now).exists():
+            return False
+        raise Overtaken
+    row = order.get()
+    ShopMove.objects.create(order=row, was=was, now=now, by=by, why=why.strip()[:LONGEST_WHY])
+    return True
+
+
+def missing_for(quote: Quote, to: Stage) -> tuple[str, ...]:
+    """What must be done before this step; empty where nothing is."""
+    if to == Stage.SAWN and not facts_of(quote).cuttable:
+        return ("Something on its cut sheet is not known. " + RING,)
+    if to in (Stage.INSPECTED, Stage.PACKED, Stage.SHIPPED):
+        return may_not_leave(quote)
+    return ()

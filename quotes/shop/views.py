@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from django.contrib import messages
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_safe
 
 from intake.access import needs
 from intake.models import Submission
-from intake.selectors import by_reference, current_sheet
+from intake.selectors import current_sheet
 from intake.services import Overtaken
 from quotes.models import Quote
 from quotes.selectors import latest_quote
 from quotes.shop import selectors, services
 from quotes.shop.rows import ShopRow
+from quotes.shop.shafts import paper_response, request_of
 from quotes.shop.standing import why_not
 
 shop_required = needs("intake.view_submission", "quotes.view_quote")
@@ -38,7 +39,7 @@ def shop(request: HttpRequest) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 def cut_sheet(request: HttpRequest, reference: str) -> HttpResponse:
     """The page to cut from, or why there is none. Opening draws nothing new; the button does."""
-    submission = _find(reference)
+    submission = request_of(reference)
     quote = selectors.last_accepted(submission.pk)
     reasons = why_not(submission, current_sheet(submission), latest_quote(submission), quote)
     if quote is None or reasons:
@@ -47,11 +48,11 @@ def cut_sheet(request: HttpRequest, reference: str) -> HttpResponse:
         return _draw(request, quote)
     kept = selectors.cut_sheet_of(quote)
     if kept is not None:
-        return _paper(bytes(kept.content), f"cut-sheet-{quote.number}-v{quote.version}.pdf")
+        return paper_response(bytes(kept.content), f"cut-sheet-{quote.number}-v{quote.version}.pdf")
     facts = services.facts_of(quote)
     if facts.cuttable:
         return _said(request, submission, quote, ())
-    return _paper(services.paper(facts), f"not-to-be-cut-from-{quote.number}.pdf")
+    return paper_response(services.paper(facts), f"not-to-be-cut-from-{quote.number}.pdf")
 
 
 def _draw(request: HttpRequest, quote: Quote) -> HttpResponse:
@@ -62,24 +63,8 @@ def _draw(request: HttpRequest, quote: Quote) -> HttpResponse:
     return redirect("cut-sheet", reference=quote.submission.reference)
 
 
-def _paper(pdf: bytes, name: str) -> HttpResponse:
-    """Shown in the browser, from where it is printed; kept by nobody on the way."""
-    response = HttpResponse(pdf, content_type="application/pdf")
-    response["Content-Disposition"] = f'inline; filename="{name}"'
-    response["X-Content-Type-Options"] = "nosniff"
-    response["Cache-Control"] = "no-store, private"
-    return response
-
-
 def _said(
     request: HttpRequest, submission: Submission, quote: Quote | None, reasons: tuple[str, ...]
 ) -> HttpResponse:
     context = {"submission": submission, "quote": quote, "reasons": reasons}
     return render(request, "quotes/desk_cut_sheet.html", context)
-
-
-def _find(reference: str) -> Submission:
-    try:
-        return by_reference(reference)
-    except Submission.DoesNotExist:
-        raise Http404 from None

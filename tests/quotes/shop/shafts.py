@@ -1,0 +1,57 @@
+"""A shaft on its way through the shop, for tests."""
+
+from __future__ import annotations
+
+from django.contrib.auth.models import User
+
+from quotes.domain.shop_stages import Stage
+from quotes.inspecting import services as inspecting
+from quotes.inspecting.models import Inspection
+from quotes.inspecting.selectors import newest
+from quotes.models import Quote
+from quotes.sending import services as sending
+from quotes.shop import services as shop
+from tests.quotes.given import an_accepted
+
+# A clean 49 in shaft as a machinist types it.
+TRUE = {
+    "length": "49",
+    "small_end": ".828",
+    "runout_coupling": "1 thou",
+    "runout_bearing": "0.0015",
+    "runout_taper": "0.002",
+    "face": "0.001",
+    "contact": "80 %",
+    "tool": "caliper",
+}
+
+
+def a_made(by: User) -> Quote:
+    """A clean accepted shaft, sawn and made."""
+    quote = an_accepted(days_ago=0)
+    shop.move_on(quote=quote, to=Stage.SAWN, by=by)
+    shop.move_on(quote=quote, to=Stage.MADE, by=by)
+    return quote
+
+
+def inspected(quote: Quote, by: User, **typed: str) -> Inspection:
+    """One more inspection of it."""
+    last = newest(quote)
+    seen = last.number if last else 0
+    return inspecting.keep_inspection(quote=quote, typed={**TRUE, **typed}, seen=seen, by=by)
+
+
+def a_packed(by: User, second: User) -> Quote:
+    """The same, inspected, signed and packed."""
+    quote = a_made(by)
+    inspecting.sign(quote=quote, number=inspected(quote, by).number, by=second)
+    shop.move_on(quote=quote, to=Stage.INSPECTED, by=by)
+    shop.move_on(quote=quote, to=Stage.PACKED, by=by)
+    return quote
+
+
+def a_sent(by: User, second: User) -> Quote:
+    """The same, gone."""
+    quote = a_packed(by, second)
+    sending.send(quote=quote, by=by, day="", carrier="Carrier of long parcels")
+    return quote
