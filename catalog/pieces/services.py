@@ -24,7 +24,7 @@ from catalog.pieces.paper import Scan
 from catalog.pieces.signals import goods_came
 from catalog.services import next_version
 from staff.errors import Overtaken, Refused
-from staff.trail.services import note_change
+from staff.trail.services import States, note_change, note_changes
 
 TRAIL = "piece"  # the trail's name for these records; the key is the piece's number
 POINT_TRAIL = "reorder point"  # the key is the part's code
@@ -75,10 +75,13 @@ def receive_goods(*, part: Part, goods: Delivered, by: User | None = None) -> Re
     if not new:
         return _received_before(line, part)
     listed = _list_counted(part)
-    pieces = [_piece(part, length, line, goods) for length in goods.lengths]
+    certificate = _kept(goods.certificate)
+    pieces = Piece.objects.bulk_create(
+        [_piece(part, length, line, goods, certificate) for length in goods.lengths]
+    )
     recount([part.pk])
-    for piece in pieces:
-        _note(piece, by, f"came with {line}", {}, _told(piece))
+    changes: list[tuple[object, States]] = [(piece.pk, ({}, _told(piece))) for piece in pieces]
+    note_changes(record=TRAIL, by=by, why=f"came with {line}", changes=changes)
     goods_came.send(sender=Piece)
     return Received(tuple(pieces), listed=listed)
 
@@ -100,15 +103,17 @@ def _received_before(line: GoodsIn, part: Part) -> Received:
     return Received(tuple(line.pieces.filter(cut_from=None).order_by("pk")), new=False)
 
 
-def _piece(part: Part, length: Length, line: GoodsIn, goods: Delivered) -> Piece:
-    return Piece.objects.create(
+def _piece(
+    part: Part, length: Length, line: GoodsIn, goods: Delivered, certificate: Certificate | None
+) -> Piece:
+    return Piece(
         part=part,
         kind=part.kind,
         length_nm=length.nm,
         free_nm=length.nm,
         heat=goods.heat,
         certificate_number=goods.certificate_number,
-        certificate=_kept(goods.certificate),
+        certificate=certificate,
         place=goods.place,
         goods_in=line,
     )
