@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from decimal import Decimal
-from typing import cast
+from typing import Any, cast
 
 from django.contrib import messages
 from django.contrib.auth.models import User
@@ -49,12 +50,12 @@ def desk_price(request: HttpRequest) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 def desk_issue(request: HttpRequest, reference: str) -> HttpResponse:
     """Quote by hand: after a call, or with the prices the catalogue lacks."""
-    submission = _find(reference)
+    submission = find_request(reference)
     if request.method != "POST":
-        return _page(request, submission)
-    prices, errors = _prices(request.POST)
+        return quote_page(request, submission)
+    prices, errors = typed_prices(request.POST)
     if errors:
-        return _page(request, submission, errors=errors, status=400)
+        return quote_page(request, submission, errors=errors, status=400)
     try:
         quote = services.issue_quote(
             submission_id=submission.pk, by=cast("User", request.user), prices=prices
@@ -63,7 +64,9 @@ def desk_issue(request: HttpRequest, reference: str) -> HttpResponse:
         messages.error(request, str(error))
         return redirect("desk-issue", reference=submission.reference)
     if quote.missing:
-        return _page(request, submission, errors={"": _("A price is still missing.")}, status=400)
+        return quote_page(
+            request, submission, errors={"": _("A price is still missing.")}, status=400
+        )
     messages.success(request, _("Quote %(number)s is issued.") % {"number": quote.number})
     return redirect("desk-issue", reference=submission.reference)
 
@@ -72,12 +75,12 @@ def desk_issue(request: HttpRequest, reference: str) -> HttpResponse:
 @require_GET
 def quote_state_of(request: HttpRequest, reference: str) -> HttpResponse:
     """How far the quote of a request is: a part of its page that asks again until it is final."""
-    submission = _find(reference)
+    submission = find_request(reference)
     context = {"submission": submission, "state": quote_state(submission)}
     return render(request, "quotes/_quote_state.html", context)
 
 
-def _prices(typed: QueryDict) -> tuple[dict[str, Decimal], dict[str, str]]:
+def typed_prices(typed: QueryDict) -> tuple[dict[str, Decimal], dict[str, str]]:
     """Unit prices by code, and a sentence for each box that cannot be read."""
     prices, errors = {}, {}
     for box, text in typed.items():
@@ -91,24 +94,26 @@ def _prices(typed: QueryDict) -> tuple[dict[str, Decimal], dict[str, str]]:
     return prices, errors
 
 
-def _find(reference: str) -> Submission:
+def find_request(reference: str) -> Submission:
     try:
         return by_reference(reference)
     except Submission.DoesNotExist:
         raise Http404 from None
 
 
-def _page(
+def quote_page(
     request: HttpRequest,
     submission: Submission,
-    errors: dict[str, str] | None = None,
+    errors: Mapping[str, str] | None = None,
     status: int = 200,
 ) -> HttpResponse:
+    """The page of one quote at the desk, with what was typed and what is wrong with it."""
+    typed: dict[str, Any] = request.POST.dict() if request.method == "POST" else {}
     page = DeskQuote(
         submission=submission,
         sheet=current_sheet(submission),
         quote=selectors.latest_quote(submission),
-        typed=request.POST.dict() if request.method == "POST" else {},
+        typed={**typed, "confirm": request.POST.getlist("confirm")},
         errors=errors or {},
     )
     return render(request, "quotes/desk_issue.html", {"page": page}, status=status)

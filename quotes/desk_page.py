@@ -11,8 +11,12 @@ from intake.domain.lifecycle import ALLOWED, Status
 from intake.models import SheetVersion, Submission
 from quotes import price_show
 from quotes.domain.lifecycle import QuoteStatus
+from quotes.ending.agreed import statements
+from quotes.links.models import Mail
+from quotes.links.selectors import may_have_left
 from quotes.making import price_sheet
 from quotes.models import Quote
+from quotes.selectors import offer_mail, quotes_of
 
 
 @dataclass(frozen=True)
@@ -48,6 +52,38 @@ class DeskQuote:
         if quote is None or quote.sheet_id != self.sheet.pk:
             return None
         return quote if quote.status in (QuoteStatus.ISSUED, QuoteStatus.ACCEPTED) else None
+
+    @property
+    def waits(self) -> bool:
+        """The standing quote still waits for an answer."""
+        standing = self.standing
+        return standing is not None and standing.status == QuoteStatus.ISSUED
+
+    @property
+    def is_accepted(self) -> bool:
+        """The standing quote is an order."""
+        return self.standing is not None and not self.waits
+
+    @property
+    def statements(self) -> list[tuple[str, str, bool]]:
+        """What is to be read out: short name, words, ticked already."""
+        ticked = self.typed.get("confirm", ())
+        return [(short, text, short in ticked) for short, text in statements(self.sheet).items()]
+
+    @cached_property
+    def older(self) -> list[Quote]:
+        """Versions before the standing one, of which there is a paper."""
+        return [one for one in quotes_of(self.submission) if one.issued_at and one != self.standing]
+
+    @cached_property
+    def mail(self) -> Mail | None:
+        """The mail with which the standing quote went out."""
+        return offer_mail(self.standing) if self.standing else None
+
+    @property
+    def mail_may_have_left(self) -> bool:
+        """Nobody knows whether that mail has arrived: the desk asks, and may send it again."""
+        return self.mail is not None and may_have_left(self.mail)
 
     @property
     def may_issue(self) -> bool:

@@ -11,6 +11,7 @@ from quotes import selectors
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.domain.money import money_text
 from quotes.links.models import Mail
+from quotes.links.selectors import may_have_left
 from quotes.models import Quote
 
 
@@ -55,6 +56,6 @@ def quote_state(submission: Submission) -> QuoteProgress:
 
 def _again(mail: Mail | None) -> int:
     """A mail under way is worth another look; a mail server that is silent is not asked hotly."""
-    if mail is None or mail.sent_at or mail.dropped:
+    if mail is None or mail.sent_at or mail.dropped or may_have_left(mail):
         return 0
     return _SOON if mail.sending_at else _LATER

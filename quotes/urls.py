@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from quotes import desk, photo_urls, views
+from quotes import desk, desk_told, photo_urls, views
 from quotes.bundles import urls as bundle_urls
 from quotes.calendar import urls as calendar_urls
 from quotes.cases import urls as case_urls
@@ -55,4 +55,13 @@ urlpatterns = [
     path("desk/check/price/", desk.desk_price, name="desk-price"),
     path("desk/<str:reference>/quote-state/", desk.quote_state_of, name="quote-state"),
     path("desk/<str:reference>/quote/", desk.desk_issue, name="desk-issue"),
+    path("desk/<str:reference>/quote/again/", desk_told.desk_requote, name="desk-requote"),
+    path("desk/<str:reference>/quote/mail/", desk_told.desk_mail_again, name="desk-mail-again"),
+    path("desk/<str:reference>/quote/<int:version>/yes/", desk_told.desk_accept, name="desk-yes"),
+    path("desk/<str:reference>/quote/<int:version>/no/", desk_told.desk_decline, name="desk-no"),
+    path(
+        "desk/<str:reference>/quote/<int:version>/cancel/",
+        desk_told.desk_cancel,
+        name="desk-cancel",
+    ),
 ]

@@ -45,7 +45,7 @@ def accept_quote(
     if quote.status == QuoteStatus.ACCEPTED:
         return quote
     name = " ".join(name.split())[:_LONGEST_NAME]
-    confirmed = _confirmed(quote, name, confirmations)
+    confirmed = require_confirmed(quote, name, confirmations)
     answer = {
         "status": QuoteStatus.ACCEPTED,
         "accepted_by": name,
@@ -65,7 +65,8 @@ def accept_by_phone(*, quote: Quote, name: str, confirmations: list[str], by: Us
     )
 
 
-def _confirmed(quote: Quote, name: str, confirmations: list[str]) -> list[str]:
+def require_confirmed(quote: Quote, name: str, confirmations: list[str]) -> list[str]:
+    """The statements that apply, all confirmed. Raises NotConfirmed, a sentence for each box."""
     wanted = statements(quote.sheet)
     errors = {short: _TICK for short in wanted if short not in confirmations}
     if not name:

@@ -14,10 +14,12 @@ from intake.models import Event, Submission
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.links.digests import token_digest
 from quotes.links.models import Mail, NoReminders, OldLink
+from quotes.links.post import MAY_HAVE_LEFT
 from quotes.models import Quote, QuoteDocument
 
 # Who has been silent for so long is not reminded: a mail out of the blue helps nobody.
 _TOO_LATE = timedelta(days=30)
+_ON_ITS_WAY = timedelta(minutes=10)  # longer than any server is waited for
 _AT_ONCE = 100  # mails of one kind that one sweep asks for
 
 
@@ -94,6 +96,23 @@ def mail_to_send(mail_id: int) -> Mail | None:
     return waiting.select_related(
         "submission", "quote__sheet", "quote__submission", "bundle"
     ).first()
+
+
+def may_have_left(mail: Mail) -> bool:
+    """Whether the server, or we ourselves, fell silent while a mail was on its way."""
+    if mail.sent_at or mail.dropped:
+        return mail.dropped == MAY_HAVE_LEFT
+    return mail.sending_at is not None and mail.sending_at < timezone.now() - _ON_ITS_WAY
+
+
+def sent_once_more(mail: Mail) -> bool:
+    """Whether the desk has had it sent again."""
+    return Mail.objects.filter(key=again_key(mail)).exists()
+
+
+def again_key(mail: Mail) -> str:
+    """The key of the mail that takes this one's place."""
+    return f"again:{mail.pk}:{mail.kind}"
 
 
 def paper_of(quote: Quote) -> QuoteDocument | None:

@@ -160,7 +160,7 @@ def send_again(*, mail: Mail) -> bool:
         return ask_for_mail(
             submission=mail.submission,
             kind=mail.kind,
-            key=f"again:{mail.pk}:{mail.kind}"[:80],
+            key=selectors.again_key(mail),
             quote=mail.quote,
             bundle=mail.bundle,
         )

@@ -44,6 +44,7 @@ PUBLIC = frozenset(
         *("gauges", "status", "second-reading", "answer", "fit", "renew-link", "link-asked"),
         *("quiet", "quote-pdf", "accept", "decline", "photo-add", "photo", "photo-small"),
         *("passport", "passport-hours", "passport-again"),
+        *("bundle", "bundle-accept", "bundle-pdf", "bundle-boat-pdf"),
         *("photo-remove", "choose", "login", "logout", "second", "unlock", "lock"),
     ]
 )
@@ -63,6 +64,7 @@ OPENED = {
     **dict.fromkeys(("case", "own-parts", "awaited-parts"), ALL),
     **dict.fromkeys(("rework",), SHOP),
     **dict.fromkeys(("merge-customers", "merge-boats", "desk-issue"), COUNTER),
+    **dict.fromkeys(("bundles", "desk-bundle"), COUNTER),
     "calendar": ALL,
     "payments": COUNTER,
     **dict.fromkeys(("shop", "cut-sheet"), SHOP),
@@ -80,6 +82,8 @@ SENT = {
     **dict.fromkeys(("take-up", "blind-reading", "call-claim", "call-keep"), COUNTER),
     **dict.fromkeys(("call-give-back", "call-take-over", "part-records"), COUNTER),
     **dict.fromkeys(("desk-read-back", "desk-price", "desk-choose"), COUNTER),
+    **dict.fromkeys(("desk-yes", "desk-no", "desk-cancel", "desk-requote"), COUNTER),
+    **dict.fromkeys(("desk-mail-again", "desk-bundle-link"), COUNTER),
     **dict.fromkeys(("export-customer", "limits-adopt", "limits-learn"), MANAGER),
     **dict.fromkeys(("prices-set", "prices-table", "rates-adopt"), MANAGER),
     **dict.fromkeys(("customer-terms-agree",), MANAGER),
@@ -93,12 +97,19 @@ SENT = {
 }
 STAFF = OPENED | SENT
 # What is asked for here without its second half: the other record, the order's number, the call.
-NAMING_NOTHING = {"desk-draft": 404, "job": 404, "merge-customers": 302, "merge-boats": 302}
+NAMING_NOTHING = {
+    "desk-bundle": 404,
+    "desk-draft": 404,
+    "job": 404,
+    "merge-customers": 302,
+    "merge-boats": 302,
+}
 # Of customers and doors: what a form sends.
 SENT_BY_ANYBODY = frozenset(
     [
         *("set_language", "read-back", "second-reading", "answer", "fit", "renew-link", "accept"),
         *("passport-hours", "passport-again"),
+        "bundle-accept",
         *("decline", "photo-add", "photo-remove", "choose", "logout", "lock"),
     ]
 )
@@ -170,6 +181,7 @@ def things() -> dict[str, Any]:
     return {
         "piece": bar.pk,
         "reference": submission.reference,
+        "place": 1,
         "ident": photo.ident,
         "code": Part.objects.values_list("code", flat=True)[0],
         "what": "close",
