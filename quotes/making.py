@@ -23,7 +23,9 @@ from quotes.domain.order import Order, read_order
 from quotes.domain.paper_facts import QuoteRow, quote_facts
 from quotes.domain.pricing import Priced, price
 from quotes.domain.rates import Rates
+from quotes.domain.remake_price import REMAKE, Remake, kept_remake, remade, shaft_alone
 from quotes.domain.tax import place_of
+from quotes.domain.terms import NO_TERMS
 from quotes.models import Quote
 from quotes.said_facts import said_facts
 from quotes.terms.selectors import terms_of
@@ -60,8 +62,12 @@ class Made:
 
 
 def order_of(quote: Quote) -> Order:
-    """The order as this quote was priced: its own sheet, and the choice that was kept with it."""
-    return read_order(quote.sheet.body, quote.sheet.outcome, kept_choice(quote.inputs))
+    """The order as this quote was priced: its own sheet, and the choice that was kept with it.
+
+    A remake is the shaft alone: the parts of the first order are with the customer.
+    """
+    order = read_order(quote.sheet.body, quote.sheet.outcome, kept_choice(quote.inputs))
+    return shaft_alone(order) if kept_remake(quote.inputs) else order
 
 
 def price_sheet(sheet: SheetVersion, by_hand: Mapping[str, Decimal]) -> Priced:
@@ -69,18 +75,25 @@ def price_sheet(sheet: SheetVersion, by_hand: Mapping[str, Decimal]) -> Priced:
     return worked_out(sheet, by_hand).priced
 
 
-def worked_out(sheet: SheetVersion, by_hand: Mapping[str, Decimal]) -> PricedSheet:
-    """The same, with what it was made from."""
+def worked_out(
+    sheet: SheetVersion, by_hand: Mapping[str, Decimal], remake: Remake | None = None
+) -> PricedSheet:
+    """The same, with what it was made from. ``remake``: the shaft alone, priced by the terms."""
     choice = choice_of(sheet.submission_id)
     order = read_order(sheet.body, sheet.outcome, choice)
-    shelf, rates, terms = stock(), selectors.rates(), terms_of(sheet.submission)
-    place = place_of(sheet.body)
+    order = shaft_alone(order) if remake else order
+    shelf, rates, place = stock(), selectors.rates(), place_of(sheet.body)
+    terms = NO_TERMS if remake else terms_of(sheet.submission)
     inputs = {
         **kept(order, shelf, rates, terms, by_hand, place),
         "choice": choice_as_json(choice),
         "prices_by_hand": {code: str(amount) for code, amount in by_hand.items()},
     }
-    return PricedSheet(sheet, price(order, shelf, rates, by_hand, terms, place), inputs)
+    found = price(order, shelf, rates, by_hand, terms, place)
+    if remake:
+        inputs[REMAKE] = remake.as_json()
+        found = remade(found, remake, rates, place)
+    return PricedSheet(sheet, found, inputs)
 
 
 def make(

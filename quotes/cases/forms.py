@@ -56,7 +56,11 @@ class StepForm(forms.Form):
     def wrong(self) -> list[dict[str, str]]:
         """What is to be put right, each with its box."""
         return [
-            {"id": box.id_for_label, "label": str(box.label), "message": " ".join(box.errors)}
+            {
+                "id": box.id_for_label,
+                "label": str(box.label),
+                "message": " ".join(map(str, box.errors)),
+            }
             for box in self
             if box.errors
         ]

@@ -26,6 +26,7 @@ from quotes.domain import case_words as words
 from quotes.domain.case_costs import USUAL
 from quotes.domain.case_policy import Suggestion, born_in, suggest_payer
 from quotes.domain.fitted import Expected
+from quotes.domain.lifecycle import QuoteStatus
 from quotes.domain.remedy import Advice, Misfit, advise, shorten_card
 from quotes.models import Quote
 from quotes.outcomes.models import Outcome
@@ -139,6 +140,12 @@ class CaseShown:
     def may_remake(self) -> bool:
         return self.case.kind == "remake" and self.case.state in (words.AGREED, words.DOING)
 
+    @property
+    def may_accept(self) -> bool:
+        """A remake at our cost waits for the desk's own yes."""
+        issued = self.remake is not None and self.remake.status == QuoteStatus.ISSUED
+        return issued and self.case.payer == words.US
+
     # --- Costs and history ---
 
     @cached_property
@@ -190,18 +197,13 @@ class CaseShown:
     def agree_form(self) -> StepForm:
         case, advice = self.case, self.advice
         kept: dict[str, Any] = {"kind": case.kind or (advice.kind if advice else "")}
-        size = case.by_nm if case.by_nm is not None else (advice.by.nm if self._sized else None)
-        if size is not None:
-            kept["by_length"] = self._typed(size)
+        if case.by_nm is not None:
+            kept["by_length"] = self._typed(case.by_nm)
+        elif advice and advice.by is not None and advice.kind in ("shorten", "spacer"):
+            kept["by_length"] = self._typed(advice.by.nm)
         payer = case.payer or self.suggestion.payer
         why = case.payer_why or (self.suggestion.why if payer else "")
         return self._form("agree", {**kept, "payer": payer, "why": why, "comes_back": True})
-
-    @property
-    def _sized(self) -> bool:
-        """Whether the advice names a size that is agreed on."""
-        advice = self.advice
-        return advice is not None and advice.by is not None and advice.kind in ("shorten", "spacer")
 
     @property
     def cost_form(self) -> StepForm:

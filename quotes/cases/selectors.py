@@ -11,9 +11,9 @@ from django.db.models import Exists, OuterRef, Q, QuerySet, Sum
 from catalog.domain.lengths import Length
 from intake.finding.request.answered import Told, all_told
 from intake.models import CallRecord, SheetVersion, Submission
-from intake.selectors import history_of
+from intake.selectors import current_sheet, history_of
 from quotes.cases.models import Case, CaseCost, CaseEvent
-from quotes.domain.case_words import AGREED, DOING, STANDS_OPEN
+from quotes.domain.case_words import AGREED, DOING, NO_MISFIT, STANDS_OPEN
 from quotes.domain.order import Order
 from quotes.domain.remedy import Misfit
 from quotes.making import order_of
@@ -49,6 +49,12 @@ def was_accepted(quote: Quote) -> bool:
 def open_case_of(quote: Quote) -> Case | None:
     """The case that is open for this order, if one is."""
     return Case.objects.filter(quote=quote, state__in=STANDS_OPEN).select_related(*_WITH).first()
+
+
+def is_put_right(submission: Submission) -> bool:
+    """Whether a misfit of an order that has left us is open."""
+    misfits = Case.objects.filter(quote__submission=submission, state__in=STANDS_OPEN)
+    return misfits.exclude(opened_as=NO_MISFIT).filter(quote__shipment__isnull=False).exists()
 
 
 def cases_of(submission: Submission) -> list[Case]:
@@ -116,6 +122,11 @@ def parts_of(case: Case) -> list[OwnPart]:
 def remake_for(case: Case) -> Quote | None:
     """The newest quote that makes this case's order anew."""
     return Quote.objects.filter(remake_of=case.quote_id).order_by("-version").first()
+
+
+def sheet_now(case: Case) -> SheetVersion:
+    """The sheet of the case's request as it stands now."""
+    return current_sheet(case.quote.submission)
 
 
 def last_words(case: Case) -> tuple[str, int | None]:

@@ -15,9 +15,18 @@ from intake.access import needs
 from intake.models import Submission
 from intake.selectors import by_reference
 from quotes.cases import selectors, services
-from quotes.cases.forms import AgreeForm, CauseForm, CostForm, SizeForm, StepForm, WordsForm
+from quotes.cases.forms import (
+    AgreeForm,
+    CauseForm,
+    CostForm,
+    RemakeForm,
+    SizeForm,
+    StepForm,
+    WordsForm,
+)
 from quotes.cases.models import Case
 from quotes.cases.page import FORMS, CaseShown
+from quotes.cases.remaking.services import accept_at_our_cost, remake
 from quotes.cases.rows import CaseRow
 from quotes.cases.services import CaseError
 from quotes.outcomes.selectors import order_to_ask_about
@@ -145,6 +154,15 @@ def _usual(found: Case, form: StepForm, by: User) -> None:
     services.book_usual(case=found, by=by)
 
 
+def _remake(found: Case, form: StepForm, by: User) -> None:
+    remake(case=found, why=form.cleaned_data["why_new"], by=by)
+
+
+def _accept(found: Case, form: StepForm, by: User) -> None:
+    del form
+    accept_at_our_cost(case=found, by=by)
+
+
 Act = Callable[[Case, StepForm, User], None]
 _WORDS = WordsForm.step
 _STEPS: dict[str, tuple[str, Act, str]] = {
@@ -157,6 +175,8 @@ _STEPS: dict[str, tuple[str, Act, str]] = {
     "back": (_WORDS, _back, "It goes back one step."),
     "without": (_WORDS, _without, "The case is closed."),
     "note": (_WORDS, _note, "Written down."),
+    "remake": (RemakeForm.step, _remake, "The remake's quote is made."),
+    "accept": (_WORDS, _accept, "The remake is accepted, and goes to the shop."),
     "usual": (_WORDS, _usual, "The usual costs are booked, marked as invented."),
 }
 

@@ -13,6 +13,7 @@ from quotes.domain.exact_json import from_json, to_json
 from quotes.domain.order import Order
 from quotes.domain.pricing import Priced, price
 from quotes.domain.rates import Rates
+from quotes.domain.remake_price import kept_remake, remade
 from quotes.domain.tax import NOWHERE, Place, rules_at
 from quotes.domain.terms import NO_TERMS, Terms
 
@@ -66,14 +67,16 @@ def again(inputs: Mapping[str, Any]) -> Priced:
         raise NotKept("This quote is older than what we keep of prices; its lines are as printed.")
     parts = tuple(from_json(StockPart, part) for part in facts["stock"])
     left_over = facts["left_over"]
-    return price(
+    rates, remake = from_json(Rates, facts["rates"]), kept_remake(inputs)
+    found = price(
         from_json(Order, facts["order"]),
         Stock(parts, facts["stock_version"]),
-        from_json(Rates, facts["rates"]),
+        rates,
         {code: Decimal(amount) for code, amount in facts["by_hand"].items()},
         from_json(Terms, facts["terms"]),
         left_over=None if left_over is None else Length(left_over),
     )
+    return remade(found, remake, rates) if remake else found
 
 
 def _short(part: StockPart) -> dict[str, Any]:

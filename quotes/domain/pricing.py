@@ -68,10 +68,10 @@ def price(
     missing = tuple(each[1] for each in found if not isinstance(each, Line))
     lines += _agreed(lines, terms, rates, whole=not missing)
     words, freight = _freight(order, rates) if lines else ("nothing to send", _ZERO)
-    return _summed(lines, missing, words, to_money(freight, rates.currency), rates, place)
+    return summed(lines, missing, words, to_money(freight, rates.currency), rates, place)
 
 
-def _summed(
+def summed(
     lines: Sequence[Line],
     missing: tuple[Missing, ...],
     words: str,
@@ -79,6 +79,7 @@ def _summed(
     rates: Rates,
     place: Place,
 ) -> Priced:
+    """Lines that are rounded already with their sums and taxes."""
     bases = {**_sums(lines, rates.currency), FREIGHT: freight}
     goods = to_money(bases[GOODS] + bases[WORK], rates.currency)
     found = taxes(bases, rates.taxes, place, rates.currency)

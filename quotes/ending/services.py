@@ -21,6 +21,7 @@ from quotes.domain.lifecycle import NotConfirmed, QuoteError, QuoteStatus
 from quotes.ending.agreed import agreed_on
 from quotes.links.services import ask_for_mail
 from quotes.models import Quote
+from quotes.sending.selectors import shipped_on
 from quotes.stock.services import give_back
 
 LONGEST_WHY = 1000
@@ -65,11 +66,13 @@ def put_aside(*, submission: Submission) -> int:
     """A new sheet has come: what was offered on an older one no longer holds.
 
     What was accepted stands if the new sheet says nothing else, and is then kept with it;
-    else it is void, and the words say what differs.
+    else it is void, and the words say what differs. An order that has left us is history.
     """
     sheet = fresh_sheet(submission)
     aside = replace_open(submission, f"sheet version {sheet.number} has taken its sheet's place")
     for quote in selectors.accepted_quotes(submission):
+        if shipped_on(quote) is not None:
+            continue
         changes = what_changed(quote, sheet)
         if changes:
             void(quote, " ".join(changes))

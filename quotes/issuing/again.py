@@ -13,6 +13,7 @@ from intake.models import Submission
 from intake.services import Overtaken, move
 from quotes import selectors
 from quotes.domain.lifecycle import TOO_LATE, QuoteError, QuoteStatus
+from quotes.domain.remake_price import Remake
 from quotes.ending.services import hold_sheet, void
 from quotes.issuing.services import STANDS, facts_of, made_of, priced, store
 from quotes.making import Made, PricedSheet
@@ -37,13 +38,15 @@ def requote(
     *,
     prices: Mapping[str, Decimal] | None = None,
     remake_of: Quote | None = None,
+    free: bool = False,
 ) -> Quote:
     """Make a new version although one stands, from the choice and the prices as they are now.
 
     Once for what it is priced from: the same choice at the same price gives the version that
     stands. ``by`` None: the customer asked for it on the status page, so it is not mailed at once.
     Staff may quote again what was accepted, which makes the acceptance void (``why`` tells the
-    customer); with ``remake_of`` the accepted one stays as it was, and this is one more order.
+    customer); with ``remake_of`` the accepted one stays as it was, and this is one more order,
+    of the shaft alone: ``free``, or at material and freight.
     ``prices``: unit prices by code that staff give; those given before are kept.
 
     Raises QuoteError where it may not be quoted again, or a price is missing for what was accepted;
@@ -53,7 +56,8 @@ def requote(
         submission, sheet = facts_of(submission_id)
         latest = selectors.latest_quote(submission)
         _require_may(latest, by)
-        found = priced(sheet, {**_given_before(latest), **(prices or {})})
+        remake = Remake(remake_of.number, free) if remake_of else None
+        found = priced(sheet, {**_given_before(latest), **(prices or {})}, remake)
         if remake_of is None and latest and _is_same(latest, found):
             return latest
         try:

@@ -17,7 +17,9 @@ from intake.jobs import enqueue
 from intake.models import SheetVersion, Submission
 from intake.services import Overtaken, move
 from quotes import selectors
+from quotes.cases.selectors import is_put_right
 from quotes.domain.lifecycle import QuoteError, QuoteStatus
+from quotes.domain.remake_price import Remake
 from quotes.ending.services import hold_sheet, replace_open
 from quotes.links.services import ask_for_offer
 from quotes.making import Made, PricedSheet, make, worked_out
@@ -54,13 +56,14 @@ def issue_quote(
 def prepare_quote(*, submission_id: int) -> Finish | None:
     """Issue by itself, in two steps for a job: the slow part now, the writing in the closure.
 
-    None when there is nothing to do: it is quoted already, or must be asked about first.
+    None when there is nothing to do: it is quoted already, or must be asked about first; or a
+    misfit is open, and the desk decides what is made anew and who pays.
     """
     found = selectors.job_facts(submission_id)
     if found is None:
         return None
     submission, sheet = found
-    if submission.status != Status.READY or _standing(sheet, None):
+    if submission.status != Status.READY or _standing(sheet, None) or is_put_right(submission):
         return None
     return _prepare(submission, sheet, None, {})
 
@@ -90,9 +93,11 @@ def _prepare(
     return lambda: store(made, by)
 
 
-def priced(sheet: SheetVersion, prices: Mapping[str, Decimal]) -> PricedSheet:
+def priced(
+    sheet: SheetVersion, prices: Mapping[str, Decimal], remake: Remake | None = None
+) -> PricedSheet:
     """The sheet's price now. Raises QuoteError where there is nothing to price."""
-    found = worked_out(sheet, prices)
+    found = worked_out(sheet, prices, remake)
     if not found.priced.lines:
         raise QuoteError("There is nothing to price: the sheet asks for no part.")
     return found

@@ -45,6 +45,7 @@ DOMAIN = (
     *("quotes/domain/freight.py", "quotes/paper/quote.py", "quotes/paper/boat.py"),
     *("quotes/paper/numbers.py", "quotes/paper/prices.py", "quotes/paper/choices.py"),
     *("quotes/paper/answer.py", "quotes/paper/columns.py", "quotes/paper/unset.py"),
+    "quotes/domain/remake_price.py",
     *("quotes/domain/besides.py", "quotes/domain/paper_words.py"),
 )
 # Where whole sentences are raised or returned among what programs read.

@@ -6,8 +6,6 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from django.db.models import F
-
 from quotes.cases.lines.services import TRAIL
 from quotes.cases.models import Case, CaseCost, CaseEvent
 from quotes.outcomes.models import NotYetFitted
@@ -47,7 +45,10 @@ def _lines(case: Case) -> dict[str, Rows]:
     events = CaseEvent.objects.filter(case=case).order_by("pk")
     trail = Change.objects.filter(record=TRAIL, key=case.number).order_by("pk")
     return {
-        "costs": list(costs.values("kind", "words", "amount", "at")),
-        "events": list(events.values("what", "words", "at")),
-        "changes": list(trail.values("why", "at", changed=F("what"))),
+        "costs": [
+            {"kind": one.kind, "words": one.words, "amount": one.amount, "at": one.at}
+            for one in costs
+        ],
+        "events": [{"what": one.what, "words": one.words, "at": one.at} for one in events],
+        "changes": [{"why": one.why, "what": one.what, "at": one.at} for one in trail],
     }
