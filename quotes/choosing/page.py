@@ -10,7 +10,7 @@ from django.http import QueryDict
 
 from intake.models import SheetVersion
 from quotes.choosing.selectors import chosen_for, on_offer
-from quotes.domain.alloys import NOT_ENGINEERED, AlloyColumn
+from quotes.domain.alloys import NOT_ENGINEERED, VERIFY, AlloyColumn
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.domain.money import money_text
 from quotes.domain.options import OPTION, Offer
@@ -34,6 +34,11 @@ class ShownAlloy:
     def total(self) -> str:
         """The whole price, or "" while a part of it is to come."""
         return _money(self.column.total, self.currency)
+
+    @property
+    def note(self) -> str:
+        """What is said of its strength besides what is said of all of them below the table."""
+        return self.column.sure.removeprefix(VERIFY).strip()
 
     @property
     def difference(self) -> str:
@@ -68,7 +73,18 @@ class ChoicePage:
     dropped: tuple[str, ...]
     version: int
     mark: str = MARK
+    verify: str = VERIFY
     caution: str = NOT_ENGINEERED
+
+    @property
+    def count(self) -> int:
+        """How many things could be added."""
+        return len(self.options) + len(self.besides)
+
+    @property
+    def open(self) -> bool:
+        """Whether what could be added is unfolded: where something of it is ticked."""
+        return any(one.ticked for one in (*self.options, *self.besides))
 
     @property
     def anything(self) -> bool:

@@ -14,9 +14,7 @@ from django.views.decorators.http import require_POST
 
 from intake.said import said
 from quotes.choosing.services import NotOffered, choose
-from quotes.desk import _find as find_by_reference
-from quotes.desk import _page as issue_page
-from quotes.desk import quoter_required
+from quotes.desk import find_request, quote_page, quoter_required
 from quotes.domain.lifecycle import QuoteError
 from quotes.domain.money import money_text
 from quotes.models import Quote
@@ -55,7 +53,7 @@ def choose_on_page(request: HttpRequest, token: str) -> HttpResponse:
 @require_POST
 def choose_at_desk(request: HttpRequest, reference: str) -> HttpResponse:
     """The same by staff, who have it from the customer."""
-    submission = find_by_reference(reference)
+    submission = find_request(reference)
     try:
         quote = choose(
             submission=submission,
@@ -66,11 +64,11 @@ def choose_at_desk(request: HttpRequest, reference: str) -> HttpResponse:
         )
     except NotOffered as refused:
         _tell(request, refused.sentences)
-        return issue_page(request, submission, status=400)
+        return quote_page(request, submission, status=400)
     except (QuoteError, MoveError, Overtaken) as late:
         _tell(request, (str(late),))
         submission.refresh_from_db(fields=["status", "verdict"])
-        return issue_page(request, submission, status=409)
+        return quote_page(request, submission, status=409)
     _priced(request, quote)
     return redirect("desk-issue", reference=reference)
 
