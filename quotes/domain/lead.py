@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from enum import StrEnum
 from typing import Any
 
@@ -16,6 +16,8 @@ RUSH = "rush"  # the option that puts the work first
 # Working days a figure of ours may be off, and in which a stated range must be taken up; invented.
 SPREAD, HOLDS = 2, 3
 SHAFTS_PER_DAY = 2  # that the shop makes; invented
+# Days on the road, and days to fit it and let her settle; common practice, no source.
+TRANSIT, FITTING = 3, 2
 
 
 class Bar(StrEnum):
@@ -106,19 +108,64 @@ def lead_words(
     rates: Rates,
     leaves: LeadRange | None = None,
     say_day: Callable[[date], str] = date.isoformat,
+    needed: date | None = None,
 ) -> tuple[str, ...]:
-    """Sentences about the time it takes; ``leaves`` says it in days, ``say_day`` words a day."""
+    """Sentences about the time it takes; ``leaves`` says it in days, ``say_day`` words a day.
+
+    ``needed``: the day it must be in the boat, which may be too early for that.
+    """
     days = lead_days(order, rates, bar_of(order, record))
     said = [f"Leaves us about {days} working days after you accept."]
     if leaves is not None:
         said = [range_words(leaves, say_day)]
         said += ["Your work goes first, so nothing else waits before it."] * is_rush(order)
+        said += too_late_words(leaves, needed, say_day)
     if order.coupling_comes:
         said.append("Your own coupling must reach us first: the days count from then.")
     waiting = [part["code"] for part in record.get("parts") or () if not part.get("in_stock")]
     if waiting:
         said.append(f"Not on the shelf today, we will tell you the day: {', '.join(waiting)}.")
     return tuple(said)
+
+
+def ready_on(last: date, transit: int = TRANSIT, fitting: int = FITTING) -> date:
+    """The day it is in the boat at the latest: sent, on the road, fitted.
+
+    >>> ready_on(date(2026, 12, 12))
+    datetime.date(2026, 12, 17)
+    """
+    return last + timedelta(days=transit + fitting)
+
+
+def needed_day(answers: Mapping[str, Any]) -> date | None:
+    """When she must run or be lifted, whichever is sooner; None where nobody said.
+
+    >>> needed_day({"needed_by": {"run": "2026-12-24", "lift": "2026-12-20"}})
+    datetime.date(2026, 12, 20)
+    """
+    told = answers.get("needed_by")
+    days = [told.get(name) for name in ("run", "lift")] if isinstance(told, Mapping) else []
+    return min((day for text in days if (day := _day(text))), default=None)
+
+
+def _day(text: object) -> date | None:
+    try:
+        return date.fromisoformat(str(text))
+    except ValueError:
+        return None
+
+
+def too_late_words(
+    leaves: LeadRange, needed: date | None, say_day: Callable[[date], str] = date.isoformat
+) -> list[str]:
+    """What to say where it may come too late; nothing where it does not, or nobody said when."""
+    ready = ready_on(leaves.last)
+    if needed is None or ready <= needed:
+        return []
+    return [
+        f"You need it by {say_day(needed)}; with the way to you and {FITTING} days to fit it, "
+        f"it may be {say_day(ready)}. Can the lift move? Ring us: a rush puts your work first."
+    ]
 
 
 def range_words(leaves: LeadRange, say_day: Callable[[date], str] = date.isoformat) -> str:

@@ -20,7 +20,7 @@ from quotes.domain.besides import (
     option_facts,
 )
 from quotes.domain.facts import LineFact, Measured, QuoteFacts
-from quotes.domain.lead import lead_words
+from quotes.domain.lead import lead_words, needed_day
 from quotes.domain.money import money_text, to_money
 from quotes.domain.order import read_order
 from quotes.domain.paper_drawing import scale_of, scaled_drawing
@@ -112,7 +112,9 @@ def quote_facts(
         alloys=alloy_facts(besides.alloys),
         alloy_notes=alloy_notes(besides.alloys),
         options=option_facts(besides.offers),
-        lead=lead_words(order, record, rates, besides.leaves, besides.say_day),
+        lead=lead_words(
+            order, record, rates, besides.leaves, besides.say_day, needed_day(answers)
+        ),
         needed=tuple(needed_words(answers, besides.say_day)),
         delivery=tuple(delivery_words(order, answers, rates)),
         deliver_to=deliver_to(answers),

@@ -89,3 +89,14 @@ def test_the_words_name_both_days_and_by_when() -> None:
 
 def test_without_days_the_words_stay_what_they_were() -> None:
     assert lead_words(ORDER, {}, RATES) == ("Leaves us about 8 working days after you accept.",)
+
+
+def test_a_day_that_may_be_too_early_is_said_with_a_question() -> None:
+    leaves = lead_range(ORDER, {}, RATES, USUAL, 0, MONDAY)  # the last day is 14 December
+    in_time, too_early = date(2026, 12, 19), date(2026, 12, 18)
+    assert lead_words(ORDER, {}, RATES, leaves, needed=in_time) == lead_words(
+        ORDER, {}, RATES, leaves
+    )
+    said = lead_words(ORDER, {}, RATES, leaves, needed=too_early)[-1]
+    assert said.startswith("You need it by 2026-12-18")
+    assert "Can the lift move?" in said
