@@ -40,10 +40,20 @@ def prices_of(code: str) -> list[PartPrice]:
     return list(rows.order_by("-from_day", "-number")[:PAGE])
 
 
-def to_come(today: date) -> list[PartPrice]:
-    """Prices set for a day that has not come, the nearest first."""
+def to_come(
+    today: date, after: tuple[date, int] | None = None
+) -> tuple[list[PartPrice], tuple[date, int] | None]:
+    """A page of prices set for a day that has not come, the nearest first, and the place to ask
+    for the next page after (None at the end).
+    """
     rows = PartPrice.objects.filter(from_day__gt=today).select_related("by")
-    return list(rows.order_by("from_day", "code", "number")[:PAGE])
+    if after is not None:
+        day, key = after
+        rows = rows.filter(Q(from_day__gt=day) | Q(from_day=day, pk__gt=key), from_day__gte=day)
+    found = list(rows.order_by("from_day", "pk")[: PAGE + 1])
+    shown = found[:PAGE]
+    more = (shown[-1].from_day, shown[-1].pk) if len(found) > PAGE else None
+    return shown, more
 
 
 def newest_key() -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from decimal import Decimal
 from typing import Any, cast
 
@@ -90,6 +91,15 @@ def _stored(request: HttpRequest, form: forms.Form, new: Sequence[NewPrice]) -> 
     return redirect("prices")
 
 
+def _after(text: str) -> tuple[date, int] | None:
+    """The place a page goes on after, from its address; None for the first page."""
+    day, _, key = text.partition("_")
+    try:
+        return date.fromisoformat(day), int(key[:18])
+    except ValueError:
+        return None
+
+
 def _again(request: HttpRequest, form: forms.Form, status: int) -> HttpResponse:
     """What was typed, with what is wrong about it."""
     if isinstance(form, PriceForm):
@@ -106,9 +116,10 @@ def _page(
     status: int = 200,
 ) -> HttpResponse:
     today = timezone.localdate()
+    coming, more = selectors.to_come(today, _after(request.GET.get("after", "")))
     context = {
-        "today": today,
-        "coming": selectors.to_come(today),
+        "coming": coming,
+        "more": f"{more[0].isoformat()}_{more[1]}" if more else "",
         "one": one or PriceForm(initial={"from_day": today}),
         "table": table or TableForm(initial={"from_day": today}),
         "faults": faults[:_MOST_ERRORS],

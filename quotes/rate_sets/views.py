@@ -68,7 +68,7 @@ def _page(
     page = RatesPage(selectors.rates_on(), selectors.all_sets(), today, typed, errors)
     context = {
         "page": page,
-        "newest": selectors.newest_number(),
+        "newest": page.sets[0].number if page.sets else 0,
         "from_day": typed.get("from_day", today.isoformat()),
         "may_change": request.user.has_perm("quotes.add_rateset"),
     }
