@@ -27,6 +27,7 @@ from quotes.domain.remake_price import REMAKE, Remake, kept_remake, remade, shaf
 from quotes.domain.tax import place_of
 from quotes.domain.terms import NO_TERMS
 from quotes.models import Quote
+from quotes.paper_besides import besides_of
 from quotes.said_facts import said_facts
 from quotes.terms.selectors import terms_of
 
@@ -113,7 +114,10 @@ def _with_paper(made: Made, rates: Rates) -> Made:
 
     language = made.submission.language or settings.LANGUAGE_CODE
     with translation.override(language):
-        facts = quote_facts(_row(made), made.sheet.body, made.sheet.outcome, rates, drawing_words())
+        besides = besides_of(made.sheet, made.inputs, made.today, made.valid_until)
+        facts = quote_facts(
+            _row(made), made.sheet.body, made.sheet.outcome, rates, drawing_words(), besides
+        )
         pdf = quote_pdf(said_facts(facts), say=said, language=language)
     return replace(made, pdf=pdf)
 
@@ -132,6 +136,7 @@ def _row(made: Made) -> QuoteRow:
         tax=priced.tax,
         total=priced.total,
         reference=made.submission.reference,
+        taxes=priced.taxes,
     )
 
 

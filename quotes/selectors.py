@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from intake.models import Job, SheetVersion, Submission
+from intake.models import Job, Photo, SheetVersion, Submission
+from intake.photos.selectors import MOST_PHOTOS
 from quotes.domain.choice import Choice
 from quotes.domain.kept_choice import kept_choice
 from quotes.domain.lifecycle import OPEN, QuoteStatus
@@ -106,6 +107,16 @@ def document(submission: Submission, version: int) -> QuoteDocument | None:
     """The paper of one version, if there is one."""
     papers = QuoteDocument.objects.filter(quote__submission=submission, quote__version=version)
     return papers.select_related("quote").first()
+
+
+def small_photos(submission_id: int) -> list[tuple[bytes, str]]:
+    """The customer's photos as small JPEGs, each with the answer it was taken for.
+
+    Nothing is left aside: what is to be read blind is read before anything is quoted.
+    """
+    photos = Photo.objects.filter(submission_id=submission_id).order_by("pk")
+    rows = photos.values_list("small", "question")[:MOST_PHOTOS]
+    return [(bytes(small), question) for small, question in rows]
 
 
 def open_statuses() -> list[str]:
