@@ -66,7 +66,8 @@ OPENED = {
     **dict.fromkeys(("merge-customers", "merge-boats", "desk-issue"), COUNTER),
     **dict.fromkeys(("bundles", "desk-bundle"), COUNTER),
     "calendar": ALL,
-    "payments": COUNTER,
+    **dict.fromkeys(("payments", "invoices", "invoices-csv", "invoice-make"), COUNTER),
+    **dict.fromkeys(("invoice", "invoice-pdf", "invoice-csv"), COUNTER),
     **dict.fromkeys(("shop", "cut-sheet"), SHOP),
     **dict.fromkeys(("shop-shaft", "packing-list", "fitting-card", "shaft-tag"), ALL),
     **dict.fromkeys(("pieces", "pieces-csv", "piece", "piece-certificate"), ALL),
@@ -94,6 +95,7 @@ SENT = {
     **dict.fromkeys(("staff-make", "staff-change", "staff-end-session"), MANAGER),
     "staff-second-rule": MANAGER,
     **dict.fromkeys(("calendar-close", "calendar-open", "calendar-week"), MANAGER),
+    "invoice-credit": MANAGER,
 }
 STAFF = OPENED | SENT
 # What is asked for here without its second half: the other record, the order's number, the call.
@@ -101,6 +103,7 @@ NAMING_NOTHING = {
     "desk-bundle": 404,
     "desk-draft": 404,
     "job": 404,
+    **dict.fromkeys(("invoice", "invoice-pdf", "invoice-csv", "invoice-make"), 404),
     "merge-customers": 302,
     "merge-boats": 302,
 }
