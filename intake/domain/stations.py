@@ -128,7 +128,7 @@ def stations(
         face = (margin + size.front * scale + 1) if passes else plain
     else:
         forward = size.front if passes else (5.0 if cased else 2.6) * d
-        scale, face = _true_scale(size, forward, passes=passes, width=width, margin=margin)
+        scale, face = _true_scale(size, forward, width=width, margin=margin)
     unit, tip = d * scale, width - margin
     thread_end = tip - size.nose * scale
     hub_back = thread_end - size.nut * scale
@@ -160,12 +160,10 @@ def stations(
     )  # fmt: skip
 
 
-def _true_scale(
-    size: Sizes, forward: float, *, passes: bool, width: float, margin: float
-) -> tuple[float, float]:
+def _true_scale(size: Sizes, forward: float, *, width: float, margin: float) -> tuple[float, float]:
     """One scale for the whole line, and where its face then stands."""
-    x = size.face_to_strut + (size.through if passes else 0.0)
-    whole = forward + x + size.gap + size.hub + size.nut + size.nose
+    # A gearbox that is passed through is part of it: lengths run from the coupling's face.
+    whole = forward + size.face_to_strut + size.gap + size.hub + size.nut + size.nose
     scale = (width - 2 * margin) / whole
     return scale, margin + forward * scale
 

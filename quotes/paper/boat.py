@@ -82,7 +82,7 @@ def who(paper: Paper) -> None:
         x = LEFT + at * (wide + 16)
         base = paper.label(x, label)
         for text in texts:
-            base = paper.para("P", x, base, text, wide, most=8, own=True)
+            base = paper.para("P", x, base, text, wide, size=paper.size(8.6), most=8, own=True)
         lowest = max(lowest, base - 8)
     paper.y = lowest
     _not_set(paper)

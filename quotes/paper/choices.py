@@ -16,7 +16,7 @@ _MOST = 3  # columns of metals
 def alloys(paper: Paper) -> None:
     """Two or three metals, one a column."""
     if paper.facts.alloys:
-        paper.keep(_alloys)
+        paper.keep_rows(_alloys)
 
 
 def _alloys(paper: Paper) -> None:
@@ -26,10 +26,9 @@ def _alloys(paper: Paper) -> None:
     paper.y += 3
     with paper.group("Table"):
         _alloy_row(paper, "Metal", lambda one: one.name, head=True)
-        for name, value in _ROWS:
-            if any(map(value, facts.alloys)):
-                _alloy_row(paper, name, value)
-        _alloy_row(paper, "To have it", lambda one: _to_have_it(paper, one))
+        told = [(name, value) for name, value in _ROWS if any(map(value, facts.alloys))]
+        for row in (*told, ("To have it", lambda one: _to_have_it(paper, one))):
+            paper.keep(lambda at, row=row: _alloy_row(at, *row))  # type: ignore[misc]
     size = paper.size(7.2)
     base = paper.y + size * 1.3
     for note in facts.alloy_notes:
@@ -81,7 +80,7 @@ def _alloy_row(
 def options(paper: Paper) -> None:
     """What is not in the price, each with its own; ticked on paper or on the page."""
     if paper.facts.options:
-        paper.keep(_options)
+        paper.keep_rows(_options)
     elif paper.facts.offers:
         paper.keep(_worth_doing)
 

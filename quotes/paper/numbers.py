@@ -110,7 +110,7 @@ def _row_of_photos(paper: Paper) -> None:
     paper.y += 6
     for at, photo in enumerate(every[:MOST_PHOTOS]):
         _photo(paper, photo, LEFT + at * (_WIDE + _APART))
-    paper.y += _HIGH + 14
+    paper.y += _HIGH * paper.tight + 14
     left = len(every) - MOST_PHOTOS
     if left > 0:
         said = paper.words(f"and {left} more photos, on your status page")
@@ -125,11 +125,13 @@ def _photo(paper: Paper, photo: PhotoFact, x: float) -> None:
     about = photo.about or paper.words("Photo")
     image = ImageReader(BytesIO(photo.jpeg))
     across, down = image.getSize()
-    scale = min(_WIDE / across, _HIGH / down)
+    scale = min(_WIDE / across, _HIGH * paper.tight / down)
     wide, high = across * scale, down * scale
     corner = (round(x, 2), round(HEIGHT - paper.y - high, 2))
     bbox = (*corner, round(corner[0] + wide, 2), round(corner[1] + high, 2))
     alt = paper.words(f"Photo of the customer: {about}")
     with paper.pen.tags.leaf("Figure", alt=alt, bbox=bbox):
         paper.pen.canvas.drawImage(image, *corner, width=wide, height=high)
-    paper.line("Caption", x, paper.y + _HIGH + 9, about, size=7, colour=SOFT, room=_WIDE)
+    paper.line(
+        "Caption", x, paper.y + _HIGH * paper.tight + 9, about, size=7, colour=SOFT, room=_WIDE
+    )

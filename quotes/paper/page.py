@@ -22,6 +22,7 @@ LEFT, RIGHT = 42.5, WIDTH - 42.5
 ROOM = RIGHT - LEFT
 TOP, BOTTOM = 40.0, HEIGHT - 44.0  # below the running head, above the foot
 SMALLEST = 5.8  # points: below this nobody reads
+_PRESSED, _ROWS = 0.8, 70.0  # tighter than this room is dear; the least of a table on a page
 _WORTH = 150.0  # points: with less room left, what is longer than a page begins on the next
 
 
@@ -55,6 +56,14 @@ class Paper:
         if self.y + high > self.bottom and self.y > TOP and not longer:
             self.turn()
         block(self)
+
+    def keep_rows(self, block: Callable[[Paper], None]) -> None:
+        """A table on one page; where room is dear, on two: its rows stay whole by themselves."""
+        if self.tight >= _PRESSED:
+            self.keep(block)
+        else:
+            self.need(_ROWS)
+            block(self)
 
     def need(self, points: float) -> None:
         """Go to the next page where less room than this is left."""

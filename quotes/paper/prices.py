@@ -13,7 +13,7 @@ _TEXT = _EDGES[0] - 56
 def prices(paper: Paper) -> None:
     """The table stays on one page where a page holds it."""
     if paper.facts.lines:
-        paper.keep(_table)
+        paper.keep_rows(_table)
 
 
 def _table(paper: Paper) -> None:
@@ -43,7 +43,8 @@ def _line(paper: Paper, line: LineFact) -> None:
     size = paper.size(8.4)
     base = paper.y + size * 1.25
     with paper.group("TR"):
-        paper.y = _words(paper, line, base, size)
+        with paper.group("TD"):
+            paper.y = _words(paper, line, base, size)
         for text, x in zip((line.quantity, line.unit_price, line.amount), _EDGES, strict=True):
             bold = line.unit_price == line.amount == text == paper.words("to come")
             paper.line("TD", LEFT + x, base, text, size=size, align="right", bold=bold, room=62)
@@ -52,12 +53,12 @@ def _line(paper: Paper, line: LineFact) -> None:
 
 def _words(paper: Paper, line: LineFact, base: float, size: float) -> float:
     """The line's words and, in small below, how its amount was made; returns the lower edge."""
-    below = paper.para("TD", LEFT, base, line.text, _TEXT, size=size, leading=1.2, most=2)
+    below = paper.para("P", LEFT, base, line.text, _TEXT, size=size, leading=1.2, most=2)
     last = below - size * 1.2
     if line.how in ("", line.unit_price):
         return last + size * 0.42
     small = paper.size(7.0)
-    how = paper.para("TD", LEFT, last + small * 1.25, line.how, _TEXT, size=small, colour=SOFT,
+    how = paper.para("P", LEFT, last + small * 1.25, line.how, _TEXT, size=small, colour=SOFT,
                      leading=1.2, most=2)  # fmt: skip
     return how - small * 1.2 + small * 0.45
 

@@ -75,6 +75,22 @@ def walk(tree: list[Any]) -> list[Any]:
     return found
 
 
+def read_out(pdf: bytes) -> str:
+    """What who listens hears: the words of each element in reading order, a space between."""
+    with pdfplumber.open(BytesIO(pdf)) as paper:
+        marked: dict[tuple[int, int], str] = {}
+        for number, page in enumerate(paper.pages, start=1):
+            for sign in page.chars:
+                key = (number, sign["mcid"])
+                marked[key] = marked.get(key, "") + sign["text"]
+        order = [
+            marked.get((element["page_number"], mark), "")
+            for element in walk(paper.structure_tree)
+            for mark in element.get("mcids", [])
+        ]
+    return typed(" ".join(filter(None, order)))
+
+
 def elements(pdf: bytes) -> list[Any]:
     """Every element of a paper's structure tree, in reading order."""
     with pdfplumber.open(BytesIO(pdf)) as paper:

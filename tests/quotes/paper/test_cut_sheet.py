@@ -122,7 +122,7 @@ def test_one_page_and_nothing_beyond_its_edges_or_over_its_foot(
         foot = only.search("we do not certify")[0]["top"]
         above = [w for w in only.extract_words() if w["top"] < foot - 14]
         lines = sorted({round(w["bottom"], 1) for w in above})
-        ring = only.search(RING)[0]["top"]
+        ring = only.search(RING)[-1]["top"]
         assert lines[-1] < ring
         small = min(sign["size"] for sign in only.chars if sign["text"] != " ")
         assert small >= 4.3, "the under of a fraction is the smallest"

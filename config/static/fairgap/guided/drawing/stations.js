@@ -51,8 +51,8 @@ export function stations(size, { passes, shorten, width, axis, layout = "inline"
     face = passes ? margin + size.front * scale + 1 : 0.035 * width + (cased ? 17 : 8.6);
   } else {
     const forward = passes ? size.front : (cased ? 5 : 2.6) * d;
-    const x = size.faceToStrut + (passes ? size.through : 0);
-    scale = (width - 2 * margin) / (forward + x + aftReal);
+    // A gearbox that is passed through is part of it: lengths run from the coupling's face.
+    scale = (width - 2 * margin) / (forward + size.faceToStrut + aftReal);
     face = margin + forward * scale;
   }
   const unit = d * scale, tip = width - margin;
