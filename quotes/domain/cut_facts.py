@@ -33,7 +33,8 @@ class Box:
 
 @dataclass(frozen=True, slots=True)
 class CutFacts:
-    """Everything on the page. ``not_known`` empty: the sheet may be cut from."""
+    """Everything on the page. ``not_known``: what no table gives; ``desk_word``: what the desk
+    says of it, without which the sheet is not to be cut from."""
 
     shop: str
     number: str
@@ -46,6 +47,7 @@ class CutFacts:
     customer: str
     address: str
     bar: str
+    piece: str
     length: str
     length_within: str
     overall: str
@@ -59,11 +61,12 @@ class CutFacts:
     boxes: tuple[Box, ...]
     cautions: str
     not_known: tuple[str, ...]
+    desk_word: str = ""
 
     @property
     def cuttable(self) -> bool:
-        """False where something is not known: then it is no sheet to cut from."""
-        return not self.not_known
+        """False where something is not known and the desk has said nothing of it."""
+        return not self.not_known or bool(self.desk_word)
 
 
 def decimal_inches(length: Length) -> str:

@@ -29,11 +29,13 @@ from quotes.domain.words import both
 # Section of the trade: length face to thread end, and overall (common practice).
 LENGTH_OFF = inches("1/32")
 LENGTH_WITHIN = "± 1/32 in (± 0.8 mm)"
+NO_PIECE = "ring: no piece held"
 
 
 @dataclass(frozen=True, slots=True)
 class CutRow:
-    """The accepted quote as plain values. ``address``: where the page is opened again."""
+    """The accepted quote as plain values. ``address``: where the page is opened again;
+    ``piece``: what it is sawn from, with heat, place and certificate."""
 
     shop: str
     number: str
@@ -42,6 +44,8 @@ class CutRow:
     reference: str
     accepted: str
     address: str
+    piece: str = NO_PIECE
+    desk_word: str = ""
 
 
 def stored_chain(body: Mapping[str, Any], record: Mapping[str, Any]) -> Chain | None:
@@ -77,6 +81,7 @@ def cut_facts(
         customer=sheet.contact.name,
         address=row.address,
         bar=f"{both(shaft.diameter, shaft.system)} round bar, {alloy_words(shaft.alloy)}",
+        piece=row.piece,
         length=both_exact(made.length, shaft.system),
         length_within=f"{LENGTH_WITHIN}, common practice",
         overall=both_exact(made.overall, shaft.system),
@@ -90,6 +95,7 @@ def cut_facts(
         boxes=tuple(_boxes(made, rows)),
         cautions=CAUTIONS,
         not_known=not_known(shaft, made),
+        desk_word=row.desk_word,
     )
 
 

@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from catalog.domain.lengths import NM_PER_INCH, Length
+from catalog.domain.lengths import Length
 from intake.domain.fit import Band
 from quotes.domain.as_made_verdict import both_ways
+from quotes.domain.thousandths import small
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +54,8 @@ STEPS = (
     "Slide the shaft in with its threads and keyway covered; the rubber bearing takes water or "
     "soap, no oil or grease.",
     "Propeller home, nut tight by the maker's or the yard's figure, then locked. The order of "
-    "plain and jam nut is disputed: follow the propeller's or the yard's instruction, and always cotter.",
+    "plain and jam nut is disputed: follow the propeller's or the yard's instruction, and always "
+    "cotter.",
     "Measure the gap, strut to propeller, with the shaft hard forward.",
     "Align afloat and settled, by a qualified yard; then the bolts by the maker's figure.",
     "Packing: none with graphite on stainless. A packed gland drips a few drops a minute under "
@@ -90,11 +92,9 @@ def alignment_rows(flange: Length | None) -> tuple[tuple[str, str], ...]:
 def _alignment(flange: Length | None) -> Iterator[tuple[str, str]]:
     rule = "0.001 in for each inch of the flange's diameter (common practice)"
     if flange is not None:
-        thou = (flange.nm * 10 + NM_PER_INCH // 2) // NM_PER_INCH  # ten-thousandths of an inch
-        rule = f"0.{thou:04d} in on your flange of {flange.both()}: {rule}"
-    yield "Faces apart", rule
-    yield (
-        "Afloat",
-        "0.002 in (US Army TM 55-1905-220-14-11); the gearbox maker's figure comes first",
-    )
+        most = Length(flange.nm // 1000)
+        rule = f"{small(most)} on your flange of {flange.both()}: {rule}"
+    yield "Faces apart", f"{rule}; afloat"
+    army = "0.002 in afloat (US Army TM 55-1905-220-14-11)"
+    yield "Tighter", f"{army}; the gearbox maker's own figure comes first"
     yield "Tightening", "by the makers' figures; the yard writes them here:"

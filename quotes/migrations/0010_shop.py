@@ -91,6 +91,38 @@ class Migration(migrations.Migration):
             ],
         ),
         migrations.CreateModel(
+            name="DeskWord",
+            fields=[
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("words", models.CharField(max_length=400)),
+                ("at", models.DateTimeField(default=django.utils.timezone.now)),
+                (
+                    "by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "quote",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="desk_words",
+                        to="quotes.quote",
+                    ),
+                ),
+            ],
+            options={
+                "ordering": ["-pk"],
+            },
+        ),
+        migrations.CreateModel(
             name="HoursReading",
             fields=[
                 (

@@ -91,7 +91,7 @@ def _head(pen: Pen, facts: CutFacts) -> float:
 
 def _held(pen: Pen, facts: CutFacts, y: float) -> float:
     """The bar, and the two lengths that are held, as large as anything on the page."""
-    if not facts.cuttable:
+    if facts.not_known:
         y = _warning(pen, facts, y + 13)
     third = _room(pen) / 3
     cells = (
@@ -107,14 +107,21 @@ def _held(pen: Pen, facts: CutFacts, y: float) -> float:
                      most=2)  # fmt: skip
             if within:
                 pen.say(x, y + 35, within, size=7.6, room=room)
-    pen.rule(_EDGE, _right(pen), y + 40)
-    return y + 41
+    with pen.tags.leaf("P"):
+        pen.say(_EDGE, y + 46, "Sawn from", size=7.2, colour=SOFT, after=" ")
+        low = pen.flow(_EDGE + 46, y + 46, facts.piece, _room(pen) - 46, size=7.8, bold=True,
+                       leading=1.15, most=2)  # fmt: skip
+    pen.rule(_EDGE, _right(pen), low - 5)
+    return low - 4
 
 
 def _warning(pen: Pen, facts: CutFacts, y: float) -> float:
-    words = f"Not known: {'; '.join(facts.not_known)}. {RING}"
+    what = "; ".join(facts.not_known)
+    words = f"Not known: {what}. {RING}"
+    if facts.desk_word:
+        words = f"No table gives {what}. The desk says: {facts.desk_word}"
     with pen.tags.leaf("P"):
-        return pen.flow(_EDGE, y, words, _room(pen), size=9, bold=True, colour=BRASS, most=3) - 8
+        return pen.flow(_EDGE, y, words, _room(pen), size=9, bold=True, colour=BRASS, most=4) - 8
 
 
 # --- The stations -------------------------------------------------------------------------

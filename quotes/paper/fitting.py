@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from intake.paper.pen import SOFT
 from quotes.domain.fitting import FittingFacts
 from quotes.paper.shop_page import PAGES, TOP, ShopPen, foot, head, rows, section, ticked, to_write
 from quotes.paper.square import draw_square
@@ -39,13 +40,16 @@ def _laid_out(
             pen, facts.address, pen.right - _CODE, TOP - 26, _CODE,
             alt=say("Square code of the shaft's own page"),
         )  # fmt: skip
+        with pen.tags.leaf("P"):
+            words = say("This shaft's own page")
+            pen.say(pen.right, TOP + _CODE - 22, words, size=6.6, align="right", colour=SOFT)
     y = section(pen, "The gap to find", y + 4)
     y = ticked(pen, facts.gap, y, size=size + 0.6, boxes=False)
-    y = to_write(pen, ("Gap as found", "Measured by, day"), y + 16)
+    y = to_write(pen, ("Gap as found", "Measured by, day"), y + 16) + 8
     y = section(pen, "In this order", y)
     y = ticked(pen, facts.steps, y, size=size)
     y = section(pen, "Alignment and tightening", y + 6)
     y = rows(pen, facts.alignment, y, size=size)
-    y = to_write(pen, ("Propeller nut", "Coupling bolts", "Yard, day"), y + 12)
+    y = to_write(pen, ("Propeller nut", "Coupling bolts", "Yard, day"), y + 12) + 8
     y = section(pen, "Mind", y)
     return pen, ticked(pen, facts.cautions, y, size=size - 0.4, boxes=False)

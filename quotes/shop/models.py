@@ -53,3 +53,19 @@ class ShopMove(models.Model):
 
     def __str__(self) -> str:
         return f"{self.order_id}: {self.was} → {self.now}"
+
+
+class DeskWord(models.Model):
+    """What the desk says where no table gives a dimension; only added, the newest counts."""
+
+    quote = models.ForeignKey("quotes.Quote", models.CASCADE, related_name="desk_words")
+    words = models.CharField(max_length=400)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    at = models.DateTimeField(default=timezone.now)
+
+    class Meta:
+        app_label = "quotes"
+        ordering = ["-pk"]  # newest first
+
+    def __str__(self) -> str:
+        return f"{self.quote_id}: {self.words}"

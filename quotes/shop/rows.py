@@ -62,8 +62,11 @@ class ShopRow:
     def button(self) -> tuple[str, str] | None:
         """The next step that needs nothing but a press: its stage and the words on the button."""
         to = after(self.stage)
-        if to not in (Stage.SAWN, Stage.MADE, Stage.PACKED) or (self.missing and to == Stage.SAWN):
+        if to not in (Stage.SAWN, Stage.MADE, Stage.PACKED):
             return None
+        drawn = getattr(self.quote, "drawn", False)
+        if to == Stage.SAWN and self.missing and not drawn:
+            return None  # its own page asks for the desk's word first
         return to.value, BUTTONS[to]
 
     @property

@@ -14,7 +14,7 @@ from quotes.domain.lifecycle import QuoteStatus
 from quotes.domain.shop_stages import DONE, Stage
 from quotes.models import Quote
 from quotes.selectors import latest_quote
-from quotes.shop.models import CutSheet, ShopMove, ShopOrder
+from quotes.shop.models import CutSheet, DeskWord, ShopMove, ShopOrder
 from quotes.shop.standing import why_not
 
 PAGE = 25
@@ -62,6 +62,11 @@ def stage_of(quote: Quote) -> Stage:
 def moves_of(quote: Quote) -> list[ShopMove]:
     """Every step so far with who took it, the first one first."""
     return list(ShopMove.objects.filter(order__quote=quote).select_related("by").order_by("pk"))
+
+
+def desk_word(quote: Quote) -> DeskWord | None:
+    """The newest word of the desk on what no table gives, and whose it is."""
+    return DeskWord.objects.filter(quote=quote).select_related("by").order_by("-pk").first()
 
 
 def cut_sheet_of(quote: Quote) -> CutSheet | None:

@@ -18,7 +18,7 @@ from intake.models import SheetVersion, Submission
 from intake.selectors import current_sheet
 from intake.services import Overtaken
 from quotes.domain.cut_facts import CutFacts
-from quotes.domain.cut_words import CutRow, cut_facts
+from quotes.domain.cut_words import NO_PIECE, CutRow, cut_facts
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.domain.shop_stages import WORDS, Stage, before, step_back
 from quotes.inspecting.selectors import may_not_leave
@@ -27,9 +27,10 @@ from quotes.models import Quote
 from quotes.passport.services import make_passport
 from quotes.selectors import latest_quote, rates
 from quotes.shop import selectors
-from quotes.shop.models import CutSheet, ShopMove, ShopOrder
+from quotes.shop.models import CutSheet, DeskWord, ShopMove, ShopOrder
 from quotes.shop.standing import why_not
 from quotes.stock import services as stock
+from quotes.stock.selectors import held_for
 
 Finish = Callable[[], CutSheet]
 RING = "Ring the desk before correcting anything."
@@ -46,9 +47,33 @@ def facts_of(quote: Quote) -> CutFacts:
         sheet_number=quote.sheet.number,
         reference=quote.submission.reference,
         accepted=_day(quote),
+        piece=_piece(quote),
+        desk_word=_word(quote),
         address=f"{str(settings.SITE_URL).rstrip('/')}{address}",
     )
     return cut_facts(row, quote.sheet.body, quote.sheet.outcome, order_of(quote))
+
+
+def _piece(quote: Quote) -> str:
+    """Bar, remnant, heat, place and certificate as the rack holds them."""
+    held = held_for(quote)
+    if held is None or held.state == "given_back":
+        return NO_PIECE
+    told = (
+        held.piece_words,
+        f"heat {held.heat}" if held.heat else "",
+        f"at {held.place}" if held.place else "",
+        f"certificate {held.certificate}" if held.certificate else "",
+    )
+    return ", ".join(filter(None, told))
+
+
+def _word(quote: Quote) -> str:
+    """The desk's own word where no table gives a dimension, with whose it is."""
+    said = selectors.desk_word(quote)
+    if said is None:
+        return ""
+    return f"{said.words} ({said.by.get_full_name() or said.by.get_username()})"
 
 
 def _day(quote: Quote) -> str:
@@ -181,6 +206,22 @@ def call_off(*, quote: Quote, by: User, why: str) -> bool:
     return True
 
 
+@transaction.atomic
+def give_word(*, quote: Quote, by: User, words: str) -> None:
+    """The desk says what no table gives, so that the shaft may be cut by its word.
+
+    Raises Stopped where nothing is missing, nothing is said, or the sheet is drawn already.
+    """
+    if not words.strip():
+        raise Stopped("Please write the dimensions that are missing, each with its unit.")
+    hold(quote)
+    if selectors.is_drawn(quote) or selectors.stage_of(quote) != Stage.WAITING:
+        raise Stopped("The cut sheet is drawn already. Put it aside and quote the shaft anew.")
+    if not facts_of(quote).not_known:
+        raise Stopped("Nothing is missing on this cut sheet.")
+    DeskWord.objects.create(quote=quote, by=by, words=words.strip()[:LONGEST_WHY])
+
+
 def step(quote: Quote, was: Stage, now: Stage, by: User, why: str = "") -> bool:
     """One move and its line, inside the caller's transaction. False: it was made already.
 
@@ -200,7 +241,7 @@ def step(quote: Quote, was: Stage, now: Stage, by: User, why: str = "") -> bool:
 def missing_for(quote: Quote, to: Stage) -> tuple[str, ...]:
     """What must be done before this step; empty where nothing is."""
     if to == Stage.SAWN and not facts_of(quote).cuttable:
-        return ("Something on its cut sheet is not known. " + RING,)
+        return (f"Not known: {'; '.join(facts_of(quote).not_known)}. {RING}",)
     if to in (Stage.INSPECTED, Stage.PACKED, Stage.SHIPPED):
         return may_not_leave(quote)
     return ()

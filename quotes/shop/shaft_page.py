@@ -11,6 +11,8 @@ from django.contrib.auth.models import User
 from intake.models import Submission
 from quotes.domain.as_made import Accepted
 from quotes.domain.as_made_limits import Limit, limits_of
+from quotes.domain.cut_ends import not_known
+from quotes.domain.cut_words import stored_chain
 from quotes.domain.order import Order, alloy_words
 from quotes.domain.shop_stages import BUTTONS, WORDS, Stage, after, step_back
 from quotes.domain.words import both
@@ -26,7 +28,7 @@ from quotes.sending.models import Shipment
 from quotes.sending.page import SendForm
 from quotes.sending.selectors import shipment_of
 from quotes.shop import selectors
-from quotes.shop.models import ShopMove
+from quotes.shop.models import DeskWord, ShopMove
 
 # Stages in which a press is enough; the others have a form of their own.
 _PRESSED = frozenset({Stage.SAWN, Stage.MADE, Stage.INSPECTED, Stage.PACKED})
@@ -114,11 +116,31 @@ class ShaftPage:
         return to.value, BUTTONS[to]
 
     @cached_property
+    def not_known(self) -> tuple[str, ...]:
+        """What no table gives of this shaft's ends."""
+        made = stored_chain(self.quote.sheet.body, self.quote.sheet.outcome)
+        shaft = self.order.shaft
+        return not_known(shaft, made) if shaft and made else ()
+
+    @cached_property
+    def desk_word(self) -> DeskWord | None:
+        """What the desk says of it."""
+        return selectors.desk_word(self.quote) if self.not_known else None
+
+    @property
+    def asks_for_word(self) -> bool:
+        """The desk must say something before the bar is sawn."""
+        waits = self.stage == Stage.WAITING and not self.reasons
+        return waits and bool(self.not_known) and self.desk_word is None
+
+    @cached_property
     def missing(self) -> tuple[str, ...]:
         """What must be done before the next step."""
         to = after(self.stage)
         if to in (Stage.INSPECTED, Stage.PACKED, Stage.SHIPPED):
             return why_not_leave(self.newest)
+        if self.asks_for_word:
+            return (f"Not known: {'; '.join(self.not_known)}. Ring the desk.",)
         return ()
 
     @property

@@ -86,3 +86,18 @@ def call_off(request: HttpRequest, reference: str) -> HttpResponse:
     except (Stopped, Overtaken) as error:
         told(request, error)
     return back_to(quote)
+
+
+@release_required
+@require_POST
+def give_word(request: HttpRequest, reference: str) -> HttpResponse:
+    """The desk says what no table gives."""
+    _submission, quote = shaft_of(reference)
+    if quote is None:
+        return redirect("shop-shaft", reference=reference)
+    try:
+        words = request.POST.get("words", "")
+        services.give_word(quote=quote, by=person(request), words=words)
+    except (Stopped, Overtaken) as error:
+        told(request, error)
+    return back_to(quote)

@@ -13,5 +13,6 @@ urlpatterns = [
     path("shop/<str:reference>/move/", shaft_views.move, name="shop-move"),
     path("shop/<str:reference>/back/", shaft_views.take_back, name="shop-back"),
     path("shop/<str:reference>/call-off/", shaft_views.call_off, name="shop-call-off"),
+    path("shop/<str:reference>/word/", shaft_views.give_word, name="shop-word"),
     path("desk/<str:reference>/cut-sheet.pdf", views.cut_sheet, name="cut-sheet"),
 ]

@@ -91,7 +91,7 @@ SENT = {
     **dict.fromkeys(("bars-hold", "reorder-hold"), SHOP),
     "reorder-point": MANAGER,
     **dict.fromkeys(("shop-move", "shop-back", "shop-inspect", "shop-sign", "shop-send"), SHOP),
-    **dict.fromkeys(("shop-release", "shop-call-off"), COUNTER),
+    **dict.fromkeys(("shop-release", "shop-call-off", "shop-word"), COUNTER),
     **dict.fromkeys(("staff-make", "staff-change", "staff-end-session"), MANAGER),
     "staff-second-rule": MANAGER,
     **dict.fromkeys(("calendar-close", "calendar-open", "calendar-week"), MANAGER),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable
 from datetime import timedelta
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -18,6 +19,7 @@ from pytest_django import DjangoAssertNumQueries
 
 from catalog.domain.lengths import Length, inches
 from intake.models import Submission
+from quotes import services as quotes
 from quotes.domain.shop_stages import Stage
 from quotes.inspecting import selectors as inspections
 from quotes.inspecting import services as inspecting
@@ -30,8 +32,17 @@ from quotes.services import Overtaken
 from quotes.shop import selectors, services
 from quotes.shop.models import ShopMove
 from quotes.shop.signals import shipped
+from quotes.stock.models import Hold
 from quotes.stock.selectors import held_for
-from tests.quotes.given import an_accepted, correct, stock_the_shelf
+from tests.quotes.given import (
+    a_metric_submission,
+    a_quoter,
+    an_accepted,
+    correct,
+    stock_the_shelf,
+    ticked,
+)
+from tests.quotes.paper.papers import texts
 from tests.quotes.shop.shafts import TRUE, a_made, a_packed, a_sent, inspected
 from tests.staff.given import a_member, logged_in
 
@@ -349,6 +360,63 @@ def test_the_page_takes_as_many_queries_for_one_inspection_as_for_five(
         inspected(quote, second, contact=contact)
     with django_assert_max_num_queries(len(one)):
         page_of(client, quote)
+
+
+# --- What no table gives ------------------------------------------------------------------
+
+
+def a_metric_accepted() -> Quote:
+    """A shaft of 40 mm, whose propeller end no row gives."""
+    quote = quotes.issue_quote(
+        submission_id=a_metric_submission().pk, by=a_quoter("iolo"), prices={"KEY": Decimal(9)}
+    )
+    quotes.accept_quote(quote=quote, name="Odile Marsh", confirmations=ticked(quote))
+    return Quote.objects.select_related("submission", "sheet").get(pk=quote.pk)
+
+
+def test_a_metric_end_is_cut_only_by_the_desks_own_word(bronagh: User, maud: User) -> None:
+    quote = a_metric_accepted()
+    with pytest.raises(services.Stopped, match="length of the taper"):
+        services.move_on(quote=quote, to=Stage.SAWN, by=bronagh)
+    page = page_of(logged_in(bronagh), quote)
+    assert "Not known: the propeller end" in page
+    assert "Give the shop this word" not in page, "that is the desk's to say"
+    counter = logged_in(maud)
+    assert "Give the shop this word" in page_of(counter, quote)
+    assert "Please write the dimensions" in press(counter, "shop-word", quote, words=" ")
+    press(counter, "shop-word", quote, words="taper 95 mm, old shaft in hand")
+    assert "taper 95 mm, old shaft in hand" in page_of(logged_in(bronagh), quote)
+    drawn = services.draw_cut_sheet(quote_id=quote.pk)
+    assert drawn is not None
+    assert "The desk says: taper 95 mm, old shaft in hand (maud)" in texts(bytes(drawn.content))[0]
+    with pytest.raises(services.Stopped, match="drawn already"):
+        services.give_word(quote=quote, by=maud, words="taper 96 mm")
+    assert services.move_on(quote=quote, to=Stage.SAWN, by=bronagh)
+
+
+def test_the_desk_has_no_word_to_give_where_nothing_is_missing(maud: User) -> None:
+    with pytest.raises(services.Stopped, match="Nothing is missing"):
+        services.give_word(quote=an_accepted(days_ago=0), by=maud, words="taper 2 in")
+
+
+def test_the_accepted_alloy_is_what_the_page_and_the_sheet_say(bronagh: User) -> None:
+    """The order is read with the choice that was kept with the quote."""
+    quote = an_accepted(days_ago=0)
+    inputs = {**quote.inputs, "choice": {"alloy": "S31600", "options": []}}
+    Quote.objects.filter(pk=quote.pk).update(inputs=inputs)
+    quote = Quote.objects.select_related("submission", "sheet").get(pk=quote.pk)
+    assert "UNS S31600" in services.facts_of(quote).bar
+    assert "UNS S31600" in page_of(logged_in(bronagh), quote)
+
+
+def test_the_sheet_says_what_the_rack_holds(bronagh: User) -> None:
+    quote = an_accepted(days_ago=0)
+    held = held_for(quote)
+    piece = services.facts_of(quote).piece
+    assert piece == ("ring: no piece held" if held is None else piece)
+    assert held is None or held.piece_words in piece
+    Hold.objects.filter(quote=quote).delete()
+    assert services.facts_of(quote).piece == "ring: no piece held"
 
 
 # --- Two at once --------------------------------------------------------------------------
