@@ -58,6 +58,7 @@ def part_row(part: StockPart) -> dict[str, Any]:
         else f"{part.price:.2f}",
         "per": dict(PER)[part.per],
         "on_hand": part.on_hand,
+        "held": part.held,
     }
 
 

@@ -13,9 +13,14 @@ _EDGE = 1.0
 _HATCH = 2.5  # mm between two strokes
 
 
-def bar_picture(title: str, length: Length, cuts: Sequence[Length], words: str) -> Drawing:
-    """One piece; ``cuts`` from its left end, saw cut counted in each. ``words``: the same, said."""
-    scale = (WIDE - 2 * _EDGE) / length.nm if length.nm else 0.0
+def bar_picture(
+    title: str, length: Length, cuts: Sequence[Length], words: str, longest: Length
+) -> Drawing:
+    """One piece; ``cuts`` from its left end, saw cut counted in each. ``words``: the same, said.
+
+    ``longest``: what fills the paper's width, so that pieces shown together keep one scale.
+    """
+    scale = (WIDE - 2 * _EDGE) / max(longest.nm, length.nm, 1)
     return Drawing(tuple(_shapes(length, cuts, scale)), WIDE, HIGH, title, words)
 
 

@@ -13,7 +13,7 @@ from catalog.pieces.models import Piece
 from intake.domain.svg import to_svg
 from quotes.checks.bars import BarFacts, nothing_is_wasted
 from quotes.domain.bar_picture import bar_picture
-from quotes.domain.nesting import KERF, SCRAP_UNDER, Plan
+from quotes.domain.nesting import KERF, SCRAP_UNDER, SPARE_FROM, SPARE_TO, Plan
 from quotes.stock.models import HELD, Hold
 from quotes.stock.planning import MetalPlan
 
@@ -86,18 +86,17 @@ class PieceRow:
     piece: Piece
     cuts: tuple[Hold, ...]
     left: Length
-
-    @property
-    def is_scrap(self) -> bool:
-        """Too short to be kept."""
-        return self.left < SCRAP_UNDER
+    longest: Length
 
     @property
     def left_words(self) -> str:
         """What is left and what becomes of it."""
         if not self.left:
             return "nothing"
-        return f"{self.left.both()}, {'scrap' if self.is_scrap else 'kept as a remnant'}"
+        if self.left >= SCRAP_UNDER:
+            return f"{self.left.both()}, kept as a remnant"
+        fits_well = not self.piece.is_whole and SPARE_FROM <= self.left <= SPARE_TO
+        return f"{self.left.both()}, {'the remnant is used up' if fits_well else 'scrap'}"
 
     @property
     def words(self) -> str:
@@ -109,7 +108,8 @@ class PieceRow:
     def picture(self) -> SafeString:
         """The same drawn to scale."""
         needs = [one.needed for one in self.cuts]
-        drawing = bar_picture(f"{self.piece.label} cut", self.piece.length, needs, self.words)
+        title, length = f"{self.piece.label} cut", self.piece.length
+        drawing = bar_picture(title, length, needs, self.words, self.longest)
         svg = to_svg(drawing, ident=f"piece-{self.piece.pk}")
         return mark_safe(svg)  # noqa: S308 - every text in it is escaped by to_svg
 
@@ -137,10 +137,11 @@ class MetalRow:
     @property
     def pieces(self) -> list[PieceRow]:
         """The pieces the plan cuts."""
+        left = self.of.shown.left
+        cut = [piece for piece in self.of.pieces if str(piece.pk) in left]
+        longest = max((piece.length for piece in cut), default=Length(0))
         return [
-            PieceRow(piece, tuple(self._on(piece)), self.of.shown.left[str(piece.pk)])
-            for piece in self.of.pieces
-            if str(piece.pk) in self.of.shown.left
+            PieceRow(piece, tuple(self._on(piece)), left[str(piece.pk)], longest) for piece in cut
         ]
 
     def _on(self, piece: Piece) -> Sequence[Hold]:

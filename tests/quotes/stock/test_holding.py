@@ -253,7 +253,7 @@ def test_twenty_who_accept_at_once_hold_no_more_than_the_last_bar_has() -> None:
     a_rack(144)
     Part.objects.filter(code="CP40C-1000").update(on_hand=3)
     quotes = [a_quote() for _ in range(20)]
-    said = at_once(*(lambda one=one: accept(one) for one in quotes))  # type: ignore[misc]
+    said = at_once(*(lambda one=one: accept(one) for one in quotes))
     assert [one for one in said if isinstance(one, Exception)] == []
     states = sorted(shaft_of(quote).state for quote in quotes)
     assert states == ["held"] * 2 + ["to_order"] * 18

@@ -153,3 +153,26 @@ def test_a_manager_sets_a_reorder_point_with_a_reason() -> None:
     assert (wrong.status_code, "more than the number" in wrong.content.decode()) == (422, True)
     manager.post(reverse("reorder-point"), {**said, "at": "", "to": ""})
     assert not ReorderPoint.objects.exists()
+
+
+def test_goods_in_serve_everybody_who_waits_in_one_request(machinist: Client) -> None:
+    """Also where five wait, and where five move to other pieces at once."""
+    a_rack(20)
+    quotes = [accepted() for _ in range(5)]
+    said = {"paper": "DN 9", "line": "1", "part": BAR, "lengths": "5 x 60 in", "heat": "H 9"}
+    answer = machinist.post(reverse("goods-in"), said, follow=True)
+    assert "In the rack now" in answer.content.decode()
+    assert {shaft_of(quote).state for quote in quotes} == {"held"}
+    remnants = [a_remnant("52") for _ in range(5)]
+    answer = machinist.post(reverse("bars-hold"), {"seen": bar_plan().seen}, follow=True)
+    assert "held as planned" in answer.content.decode()
+    assert {shaft_of(quote).piece for quote in quotes} == set(remnants)
+    machinist.post(reverse("reorder-hold"), follow=True)
+
+
+def test_a_bar_is_cut_by_its_picture_to_scale(machinist: Client) -> None:
+    a_rack(144)
+    accepted()
+    text = page(machinist, "bars")
+    assert "left over: 94 7/16 in" in text
+    assert "kept as a remnant" in text
