@@ -63,9 +63,9 @@ def choose(
     """
     sheet, wanted = fresh_sheet(submission), _Wanted(alloy, frozenset(options), by)
     row, quote = _written(sheet, wanted, version, name, told_from)
-    if row is None:
+    if row is None or quote is None or quote.status not in OPEN:
         return quote
-    return price_anew(row, by) if quote is not None and quote.status in OPEN else quote
+    return price_anew(row, by)
 
 
 def price_anew(row: ChoiceRow, by: User | None) -> Quote:
@@ -113,16 +113,20 @@ class _Wanted:
 def _written(
     sheet: SheetVersion, wanted: _Wanted, version: int | None, name: str, told_from: str
 ) -> tuple[ChoiceRow | None, Quote | None]:
-    """The new row, None where nothing changes; and the quote as it stands. Holds the sheet, so a
-    yes and a correction at the same moment wait."""
+    """The row that is to be priced, None where there is nothing to do; and the quote as it stands.
+
+    Holds the sheet, so a second click, a yes and a correction at the same moment wait.
+    """
     hold_sheet(sheet)
     quote = selectors.latest_quote(sheet.submission)
-    _require_open(quote, version, wanted.by)
+    _require_open(quote, wanted.by)
     shown = on_offer(sheet)
     choice, standing = wanted.read(shown), chosen_for(sheet.submission_id, shown)
-    priced = quote is None or kept_choice(quote.inputs) == choice
-    if choice == standing.choice and not standing.dropped and priced:
-        return None, quote
+    if choice == standing.choice and not standing.dropped:
+        is_priced = quote is None or kept_choice(quote.inputs) == choice
+        return None if is_priced else newest(sheet.submission_id), quote
+    if version is not None and (quote is None or quote.version != version):
+        raise Overtaken
     row = ChoiceRow.objects.create(
         submission=sheet.submission,
         sheet=sheet,
@@ -137,7 +141,7 @@ def _written(
     return row, quote
 
 
-def _require_open(quote: Quote | None, version: int | None, by: User | None) -> None:
+def _require_open(quote: Quote | None, by: User | None) -> None:
     """Staff may choose for whatever is not agreed; the customer for what can be answered."""
     if quote is not None and quote.status in _CLOSED:
         raise QuoteError(TOO_LATE[QuoteStatus(quote.status)])
@@ -146,8 +150,6 @@ def _require_open(quote: Quote | None, version: int | None, by: User | None) -> 
             raise QuoteError(_NO_QUOTE)
         if quote.status != QuoteStatus.ISSUED or _run_out(quote):
             raise QuoteError(TOO_LATE[QuoteStatus(quote.status)])
-    if version is not None and (quote is None or quote.version != version):
-        raise Overtaken
 
 
 def _run_out(quote: Quote) -> bool:

@@ -128,7 +128,7 @@ def test_staff_choose_on_the_quotes_own_page() -> None:
     answer = send(quote, maud, alloy="S20910", option=["fit"])
     assert answer.status_code == 302
     assert ChoiceRow.objects.get(by__username="maud").options == ["fit"]
-    refused = send(quote, maud, alloy="N05500")
+    refused = send(quote, maud, option=["rush"])
     assert refused.status_code == 409, "the page was of version 1"
 
 
