@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Any
+from typing import Any, cast
 
 from catalog.domain.lengths import Length
 from intake.cause_words import cause_words
@@ -39,7 +39,8 @@ FORMS: dict[str, type[StepForm]] = {
 
 @dataclass(frozen=True)
 class CaseShown:
-    """One case with its forms; ``bound``: the form that was sent, as it was typed."""
+    """One case with its forms; ``bound``: the form that was sent, as it was typed. ``kept``: what
+    a list has read already for all its lines."""
 
     case: Case
     bound: StepForm | None = None
@@ -65,7 +66,7 @@ class CaseShown:
 
     @cached_property
     def misfit(self) -> Misfit | None:
-        return selectors.misfit_of(self.case)
+        return selectors.misfit_of(self.case, self.expected)
 
     @cached_property
     def advice(self) -> Advice | None:
@@ -74,6 +75,8 @@ class CaseShown:
 
     @cached_property
     def expected(self) -> Expected | None:
+        if "expected" in self.kept:
+            return cast("Expected | None", self.kept["expected"])
         return expected_of(self.quote, without=self.case)
 
     @property

@@ -14,11 +14,11 @@ from intake.models import CallRecord, SheetVersion, Submission
 from intake.selectors import current_sheet, history_of
 from quotes.cases.models import Case, CaseCost, CaseEvent
 from quotes.domain.case_words import AGREED, DOING, NO_MISFIT, STANDS_OPEN
+from quotes.domain.fitted import Expected
 from quotes.domain.order import Order
 from quotes.domain.remedy import Misfit
 from quotes.making import order_of
 from quotes.models import Quote
-from quotes.outcomes.selectors import expected_of
 from quotes.receiving.models import SHAFT, OwnPart
 
 PAGE = 25
@@ -144,10 +144,12 @@ def total_of(case: Case) -> Decimal:
 # --- What it rests on -----------------------------------------------------------------
 
 
-def misfit_of(case: Case) -> Misfit | None:
-    """What is known of the misfit, for advice; None where no shaft was ordered."""
+def misfit_of(case: Case, foreseen: Expected | None) -> Misfit | None:
+    """What is known of the misfit, for advice; None where no shaft was ordered.
+
+    ``foreseen``: what was expected of it before this case changed anything.
+    """
     order = order_of(case.quote)
-    foreseen = expected_of(case.quote, without=case)
     if order.shaft is None or foreseen is None:
         return None
     return Misfit(

@@ -15,6 +15,7 @@ from quotes.cases import selectors, services
 from quotes.cases.models import Case
 from quotes.cases.page import CaseShown
 from quotes.cases.services import CaseError
+from quotes.outcomes.selectors import expected_for
 
 shop_required = needs("intake.view_submission", "quotes.view_quote", "quotes.view_case")
 
@@ -28,8 +29,11 @@ def rework(request: HttpRequest) -> HttpResponse:
     after = request.GET.get("after", "")
     key = int(after) if after.isdecimal() and len(after) < 19 else None
     page = selectors.to_shorten(key)
+    foreseen = expected_for([case.quote for case in page.cases], page.cases)
     context = {
-        "rows": [CaseShown(case) for case in page.cases],
+        "rows": [
+            CaseShown(case, kept={"expected": foreseen.get(case.quote_id)}) for case in page.cases
+        ],
         "after": page.after,
         "is_first": not after,
     }

@@ -82,7 +82,7 @@ def _step(request: HttpRequest, found: Case) -> HttpResponse:
         act(found, form, cast("User", request.user))
     except CaseError as error:
         refused = form.refuse(error.errors)
-        return _show(request, _find(found.number), form, refused, status=400)
+        return _show(request, selectors.fresh_case(found.pk), form, refused, status=400)
     messages.success(request, said)
     return redirect("case", found.number)
 

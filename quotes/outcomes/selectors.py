@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
@@ -19,7 +20,7 @@ from quotes.domain.fitted import ASKED_AFTER, Expected, asked_after, expected, n
 from quotes.domain.lead import lead_days, working_days_after
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.domain.order import read_order
-from quotes.inspecting.selectors import made_length, predicted_gap
+from quotes.inspecting.models import Inspection
 from quotes.links.models import Mail
 from quotes.models import Quote
 from quotes.outcomes.models import NotYetFitted, Outcome
@@ -100,16 +101,48 @@ def expected_of(quote: Quote, without: Case | None = None) -> Expected | None:
     What was changed since counts: a shaft that was shortened is shorter, and its gap is expected
     from the one that was told then. ``without``: leave this case's own change out.
     """
-    stack = quote.sheet.outcome.get("stack") or {}
-    found = expected(stack, made_length(quote))
-    if found is not None and (seen := predicted_gap(quote)) is not None:
-        found = replace(found, gap=seen[0], u=seen[1])
-    done = quote.cases.filter(state=DONE, kind__in=("shorten", "spacer"), by_nm__isnull=False)
-    for case in done.order_by("closed_at", "pk"):
-        if found is not None and (without is None or case.pk != without.pk):
-            told = Length(case.gap_nm) if case.gap_nm is not None else None
-            found = found.after(case.kind, Length(case.by_nm or 0), told)
+    return expected_for([quote], [without] if without else []).get(quote.pk)
+
+
+def expected_for(quotes: Sequence[Quote], without: Sequence[Case] = ()) -> dict[int, Expected]:
+    """The same for several orders, by quote, in two queries; without those that predict no gap."""
+    changes = _changes_of(quotes, without)
+    made = {one.quote_id: one for one in _inspections_of(quotes)}  # the newest comes last
+    found = {}
+    for quote in quotes:
+        foreseen = _as_made(quote, made.get(quote.pk))
+        if foreseen is not None:
+            found[quote.pk] = _changed(foreseen, changes.get(quote.pk, []))
     return found
+
+
+def _changed(foreseen: Expected, changes: Sequence[Case]) -> Expected:
+    for case in changes:
+        told = Length(case.gap_nm) if case.gap_nm is not None else None
+        foreseen = foreseen.after(case.kind, Length(case.by_nm or 0), told)
+    return foreseen
+
+
+def _as_made(quote: Quote, seen: Inspection | None) -> Expected | None:
+    stack = quote.sheet.outcome.get("stack") or {}
+    found = expected(stack, Length(seen.length_nm) if seen else None)
+    if found is None or seen is None or seen.gap_nm is None:
+        return found
+    return replace(found, gap=Length(seen.gap_nm), u=Length(seen.u_nm))
+
+
+def _inspections_of(quotes: Sequence[Quote]) -> QuerySet[Inspection]:
+    return Inspection.objects.filter(quote__in=quotes).order_by("number")
+
+
+def _changes_of(quotes: Sequence[Quote], without: Sequence[Case]) -> dict[int, list[Case]]:
+    """Finished shortenings and spacers, in the order they were done."""
+    done = Case.objects.filter(quote__in=quotes, state=DONE, kind__in=("shorten", "spacer"))
+    some = done.filter(by_nm__isnull=False).exclude(pk__in=[case.pk for case in without])
+    changes: dict[int, list[Case]] = defaultdict(list)
+    for case in some.order_by("closed_at", "pk"):
+        changes[case.quote_id].append(case)
+    return changes
 
 
 def order_to_ask_about(submission: Submission) -> Quote | None:

@@ -16,7 +16,7 @@ from tests.quotes.given import an_accepted
 
 def sent(quote: Quote, *, days_ago: int) -> Quote:
     """The same order, sent that long ago, as the sending page writes it."""
-    packer, _new = User.objects.get_or_create(username="bronagh")
+    packer, _new = User.objects.get_or_create(username="packer")
     Shipment.objects.create(
         quote=quote,
         day=timezone.localdate() - timedelta(days=days_ago),
