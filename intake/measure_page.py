@@ -177,6 +177,11 @@ class MeasurePage:
         ]
 
     @property
+    def job(self) -> str:
+        """The customer's own order word; asked for only where there is one already."""
+        return self.typed.get("job", "")
+
+    @property
     def _layout(self) -> str:
         return self.typed.get("answers.drive_layout", "")
 

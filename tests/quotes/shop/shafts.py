@@ -9,9 +9,12 @@ from quotes.inspecting import services as inspecting
 from quotes.inspecting.models import Inspection
 from quotes.inspecting.selectors import newest
 from quotes.models import Quote
+from quotes.passport.selectors import passport_of
+from quotes.passport.services import add_reading
 from quotes.sending import services as sending
 from quotes.shop import services as shop
 from tests.quotes.given import an_accepted
+from tests.staff.given import a_member
 
 # A clean 49 in shaft as a machinist types it.
 TRUE = {
@@ -55,3 +58,21 @@ def a_sent(by: User, second: User) -> Quote:
     quote = a_packed(by, second)
     sending.send(quote=quote, by=by, day="", carrier="Carrier of long parcels")
     return quote
+
+
+def sent_with_words(quote: Quote, word: str) -> None:
+    """An accepted shaft goes through the shop, and everybody writes this word where they can."""
+    bronagh, second = a_member("bronagh", "machinist"), a_member("cadoc", "machinist")
+    shop.move_on(quote=quote, to=Stage.SAWN, by=bronagh)
+    shop.move_on(quote=quote, to=Stage.MADE, by=bronagh)
+    shop.take_back(quote=quote, seen=Stage.MADE, by=bronagh, why=f"not {word}'s")
+    shop.move_on(quote=quote, to=Stage.MADE, by=bronagh)
+    number = inspected(quote, bronagh, contact="").number
+    inspecting.sign(quote=quote, number=number, by=second)
+    inspecting.release(quote=quote, number=number, by=a_member("percy", "manager"), why=word)
+    shop.move_on(quote=quote, to=Stage.INSPECTED, by=bronagh)
+    shop.move_on(quote=quote, to=Stage.PACKED, by=bronagh)
+    sending.send(quote=quote, by=bronagh, day="", carrier=f"fetched by {word}", tracking=word)
+    passport = passport_of(quote)
+    assert passport
+    add_reading(passport=passport, typed="1200", renewed=False)

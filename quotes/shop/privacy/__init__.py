@@ -1,0 +1,1 @@
+"""What the shop hands out of a customer, and what it forgets."""
