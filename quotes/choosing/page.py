@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
 from django.http import QueryDict
 
 from intake.models import SheetVersion
-from quotes.choosing.selectors import chosen_for, on_offer
+from quotes.choosing.selectors import OnOffer, chosen_for, given_by_hand, on_offer
 from quotes.domain.alloys import NOT_ENGINEERED, VERIFY, AlloyColumn
+from quotes.domain.choice import Choice
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.domain.money import money_text
 from quotes.domain.options import OPTION, Offer
@@ -100,29 +100,12 @@ def choice_page(
     """The form as it stands, or as it was sent. None once the quote is agreed on."""
     if quote is not None and quote.status in _CLOSED:
         return None
-    shown = on_offer(sheet, _by_hand(quote))
+    shown = on_offer(sheet, given_by_hand(quote))
     standing = chosen_for(sheet.submission_id, shown)
-    currency = shown.rates.currency
     sent = typed if typed is not None and MARK in typed else None
-    alloy = sent.get("alloy", "") if sent else ""
-    columns = shown.columns(standing.choice)
-    known = alloy in {column.alloy for column in columns}
-    alloys = tuple(
-        ShownAlloy(
-            column,
-            column.alloy == alloy if known else column.chosen,
-            column.by_staff if staff else column.choosable,
-            currency,
-        )
-        for column in columns
-    )
-    ticks = frozenset(sent.getlist("option")) if sent else standing.choice.options
-    offers = [
-        ShownOffer(offer, offer.tickable and offer.key in ticks, currency)
-        for offer in shown.offers(standing.choice)
-    ]
+    offers = _offers(shown, standing.choice, sent)
     return ChoicePage(
-        alloys,
+        _alloys(shown, standing.choice, sent, staff=staff),
         tuple(one for one in offers if one.offer.group == OPTION),
         tuple(one for one in offers if one.offer.group != OPTION),
         standing.dropped,
@@ -130,9 +113,30 @@ def choice_page(
     )
 
 
-def _by_hand(quote: Quote | None) -> Mapping[str, Decimal]:
-    told = quote.inputs.get("prices_by_hand") if quote else None
-    return {str(code): Decimal(str(amount)) for code, amount in (told or {}).items()}
+def _alloys(
+    shown: OnOffer, choice: Choice, sent: QueryDict | None, *, staff: bool
+) -> tuple[ShownAlloy, ...]:
+    """The metal that was sent is ticked; else the one of the quote."""
+    columns = shown.columns(choice)
+    alloy = sent.get("alloy", "") if sent else ""
+    known = alloy in {column.alloy for column in columns}
+    return tuple(
+        ShownAlloy(
+            column,
+            column.alloy == alloy if known else column.chosen,
+            column.by_staff if staff else column.choosable,
+            shown.rates.currency,
+        )
+        for column in columns
+    )
+
+
+def _offers(shown: OnOffer, choice: Choice, sent: QueryDict | None) -> list[ShownOffer]:
+    ticks = frozenset(sent.getlist("option")) if sent else choice.options
+    return [
+        ShownOffer(offer, offer.tickable and offer.key in ticks, shown.rates.currency)
+        for offer in shown.offers(choice)
+    ]
 
 
 def _money(amount: Decimal | None, currency: str) -> str:

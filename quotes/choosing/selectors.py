@@ -28,6 +28,7 @@ from quotes.domain.order import Order, read_order
 from quotes.domain.rates import Rates
 from quotes.domain.still_chosen import StillChosen, standing_alloy, still_chosen
 from quotes.domain.tax import place_of
+from quotes.models import Quote
 from quotes.terms.selectors import terms_of
 
 
@@ -141,8 +142,7 @@ def chosen_for(submission_id: int, shown: OnOffer | None = None) -> StillChosen:
     row = newest(submission_id)
     if row is None:
         return StillChosen()
-    shown = shown or on_offer(_current(submission_id))
-    return shown.still(row)
+    return (shown or _on_current(submission_id)).still(row)
 
 
 def choice_of(submission_id: int) -> Choice:
@@ -150,9 +150,17 @@ def choice_of(submission_id: int) -> Choice:
     return chosen_for(submission_id).choice
 
 
-def _current(submission_id: int) -> SheetVersion:
+def given_by_hand(quote: Quote | None) -> Mapping[str, Decimal]:
+    """Unit prices that staff typed for a quote, by code."""
+    told = quote.inputs.get("prices_by_hand") if quote else None
+    return {str(code): Decimal(str(amount)) for code, amount in (told or {}).items()}
+
+
+def _on_current(submission_id: int) -> OnOffer:
+    """What can be chosen on the current sheet, at the prices by hand of the newest quote."""
     sheets = SheetVersion.objects.filter(submission_id=submission_id, is_current=True)
-    return sheets.select_related("submission").get()
+    sheet = sheets.select_related("submission").get()
+    return on_offer(sheet, given_by_hand(selectors.latest_quote(sheet.submission)))
 
 
 def choices_handed_out(submissions: Sequence[int]) -> list[dict[str, Any]]:

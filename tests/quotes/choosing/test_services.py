@@ -278,3 +278,15 @@ def test_an_option_the_catalogue_has_lost_is_left_out_aloud() -> None:
     remove_part(part=Part.objects.get(code="NT-3_4-10"))
     found = chosen_for(quote.submission_id)
     assert (found.choice, len(found.dropped)) == (NO_CHOICE, 1)
+
+
+def test_what_hangs_on_a_price_by_hand_is_chosen_with_it() -> None:
+    """A shaft of a size without a row for its ends: the labour is known from the desk alone."""
+    for part in Part.objects.filter(code__startswith="SV-PROP"):
+        remove_part(part=part)
+    submission, maud = a_submission(), a_quoter()
+    first = issue_quote(submission_id=submission.pk, by=maud, prices={"SV-PROP": Decimal(92)})
+    second = chosen(first, "", "rush")
+    assert second is not None
+    assert (second.version, second.missing) == (2, [])
+    assert second.lines[-1]["amount"] == "56.30"
