@@ -41,7 +41,24 @@ def accept_quote(
     who took it down on the phone. A second click changes nothing. Raises NotConfirmed, or
     QuoteError where it is too late.
     """
-    quote = selectors.fresh_quote(quote.pk)
+    return accept_as_read(
+        quote=selectors.fresh_quote(quote.pk),
+        name=name,
+        confirmations=confirmations,
+        told_from=told_from,
+        by=by,
+    )
+
+
+def accept_as_read(
+    *,
+    quote: Quote,
+    name: str,
+    confirmations: list[str],
+    told_from: str = "",
+    by: User | None = None,
+) -> Quote:
+    """The same for a quote that was read a moment ago, with its submission and sheet."""
     if quote.status == QuoteStatus.ACCEPTED:
         return quote
     name = " ".join(name.split())[:_LONGEST_NAME]

@@ -130,3 +130,13 @@ def last_number(year: int) -> str:
     """The last number given in a year, or ""."""
     mine = Bundle.objects.filter(number__startswith=f"B-{year}-")
     return mine.order_by("-number").values_list("number", flat=True).first() or ""
+
+
+def bundle_papers(submissions: Sequence[int]) -> dict[str, bytes]:
+    """The papers of all bundles with one of these requests, by their names as files."""
+    mine = Bundle.objects.filter(members__quote__submission__in=submissions).distinct()
+    return {
+        f"papers/{one.number}-v{one.version}.pdf": bytes(one.content)
+        for one in mine.order_by("pk")
+        if one.content
+    }

@@ -14,7 +14,7 @@ from django.utils import timezone
 
 from intake.customers.models import Customer
 from intake.services import Overtaken
-from quotes.answering.services import accept_quote, require_confirmed
+from quotes.answering.services import accept_as_read, require_confirmed
 from quotes.bundles import selectors
 from quotes.bundles.making import paper, sums_of
 from quotes.bundles.models import Bundle, BundleMember, new_token
@@ -137,7 +137,7 @@ def accept_from_bundle(
     with transaction.atomic():
         for quote in chosen:  # by ascending key, so that two at once wait for each other
             try:
-                done = accept_quote(
+                done = accept_as_read(
                     quote=quote,
                     name=name,
                     confirmations=ticked[quote.pk],
@@ -189,3 +189,13 @@ def renew_bundle_link(*, bundle: Bundle) -> Bundle:
             submission=first, kind="bundle", key=f"bundle:{bundle.pk}:{token[:16]}", bundle=bundle
         )
     return bundle
+
+
+# --- Erasing --------------------------------------------------------------------------
+
+
+def forget_bundles(submissions: Sequence[int]) -> None:
+    """Papers and order numbers of bundles with one of these requests go; sums and dates stay."""
+    mine = Bundle.objects.filter(members__quote__submission__in=submissions)
+    keys = set(mine.order_by().values_list("pk", flat=True))
+    Bundle.objects.filter(pk__in=keys).update(content=None, job="")

@@ -11,6 +11,7 @@ from catalog.domain.stock import Kind
 from quotes.domain.order import Order, Shaft, alloy_words
 from quotes.domain.stations import Chain
 from quotes.domain.tax import NOWHERE, Place, plain_place
+from quotes.domain.texts import LABELS
 
 NOT_TOLD = "not told"
 
@@ -42,16 +43,26 @@ def agreed(
     station: str,
     confirmed: Mapping[str, str],
     place: Place = NOWHERE,
+    readings: Mapping[str, Length] | None = None,
     total: Decimal | None = None,
 ) -> Agreed:
     """The facts of one order.
 
     ``station``: the boat's side; ``confirmed``: what is to be ticked, by short name; ``place``:
-    freight and tax go by it; ``total``: left out where prices are not compared. The code of the
-    bar is not among them: which bar of the same metal and size is sawn changes nothing for the
-    customer.
+    freight and tax go by it; ``readings``: what was measured, by the answers' slugs, as printed;
+    ``total``: left out where prices are not compared. The code of the bar is not among them: which
+    bar of the same metal and size is sawn changes nothing for the customer.
     """
-    facts = [*_shaft(order.shaft), *_stations(made), *_parts(order), *_words(station, confirmed, place)]
+    facts = [
+        *_shaft(order.shaft),
+        *_stations(made),
+        *_parts(order),
+        *_words(station, confirmed, place),
+    ]
+    facts += [
+        _length(f"reading.{slug}", LABELS.get(slug, slug), length)
+        for slug, length in (readings or {}).items()
+    ]
     if total is not None:
         facts.append(Fact("total", "The total", str(total), str(total)))
     return Agreed(tuple(facts))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from catalog.domain.lengths import mm
 from intake.models import SheetVersion
 from quotes.domain.agreed import Agreed, agreed
 from quotes.domain.choice import Choice
@@ -27,4 +28,6 @@ def agreed_on(sheet: SheetVersion, choice: Choice) -> Agreed:
     """All facts of a sheet that was, or may be, accepted with this choice."""
     order = read_order(sheet.body, sheet.outcome, choice)
     made = stored_chain(sheet.body, sheet.outcome)
-    return agreed(order, made, station_of(sheet), statements(sheet), place_of(sheet.body))
+    readings = {slug: mm(reading["mm"]) for slug, reading in sheet.readings.items()}
+    place = place_of(sheet.body)
+    return agreed(order, made, station_of(sheet), statements(sheet), place, readings)

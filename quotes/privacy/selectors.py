@@ -8,11 +8,15 @@ from typing import Any
 
 from django.utils import timezone
 
+from quotes.bundles.selectors import bundle_papers
 from quotes.cases.privacy.selectors import cases_handed_out
 from quotes.choosing.selectors import choices_handed_out
 from quotes.domain.lifecycle import QuoteStatus
+from quotes.invoices.selectors import invoice_papers, invoices_handed_out
 from quotes.links.models import Mail, NoReminders, OldLink
 from quotes.models import CutSheet, Quote, QuoteDocument
+from quotes.payments.selectors import payments_handed_out
+from quotes.shop.privacy.selectors import shafts_handed_out
 from quotes.terms.selectors import terms_handed_out
 
 # An accepted order is finished when it is told how it fitted; after so long nobody will tell.
@@ -20,7 +24,8 @@ _TOLD_WITHIN = timedelta(days=365)
 _OF_A_QUOTE = (
     *("number", "version", "status", "lines", "goods", "freight", "freight_words", "tax", "total"),
     *("currency", "issued_at", "valid_until", "accepted_by", "accepted_at", "confirmed"),
-    *("declined_reason", "declined_at"),
+    *("accepted_from", "opened_at", "declined_reason", "declined_at", "ended_at", "ended_why"),
+    *("terms_note", "inputs"),
 )
 _OF_AN_OUTCOME = ("after_days", "fitted", "gap_typed", "different", "told_by", "at")
 
@@ -54,11 +59,15 @@ def kept_of(submissions: Sequence[int]) -> tuple[list[dict[str, Any]], dict[str,
     rows += [{"no_reminders_since": one.at} for one in quiet]
     rows += terms_handed_out(submissions)
     rows += choices_handed_out(submissions)
+    rows += [*invoices_handed_out(submissions), *payments_handed_out(submissions)]
+    rows += shafts_handed_out(submissions)
     papers = QuoteDocument.objects.filter(quote__submission__in=submissions).select_related("quote")
     files = {
         f"papers/{paper.quote.number}-v{paper.quote.version}.pdf": bytes(paper.content)
         for paper in papers
     }
+    files |= bundle_papers(submissions)
+    files |= invoice_papers(submissions)
     cut = CutSheet.objects.filter(quote__submission__in=submissions).select_related("quote")
     files |= {
         f"papers/{page.quote.number}-v{page.quote.version}-cut-sheet.pdf": bytes(page.content)

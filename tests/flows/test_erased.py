@@ -43,21 +43,27 @@ from intake.models import HandedDraft, Job, Submission
 from intake.photos.models import Photo
 from intake.records.models import ShaftFitted
 from quotes import services as quotes
+from quotes.bundles.services import issue_bundle
 from quotes.cases import services as cases
 from quotes.choosing.models import Choice
 from quotes.choosing.services import choose
+from quotes.inspecting.models import Inspection
 from quotes.links import services as links
 from quotes.links.models import Mail, NoReminders, OldLink
 from quotes.models import CustomerTerms, CutSheet, Quote, QuoteDocument
 from quotes.outcomes.models import Outcome
 from quotes.outcomes.services import tell, tell_outcome
+from quotes.passport.models import HoursReading
 from quotes.receiving.services import Arrival, receive_unasked
+from quotes.sending.models import Shipment
+from quotes.shop.models import DeskWord, ShopMove
 from quotes.terms.services import agree_terms
 from staff.models import Change
 from tests.intake.customers.given import ODILE, WILMOT, received, someone, supplied
 from tests.intake.desk_given import stock_the_shelf
 from tests.intake.photos.given import as_file as a_picture
 from tests.quotes.given import ticked
+from tests.quotes.shop.shafts import sent_with_words
 
 pytestmark = pytest.mark.django_db
 MAIL = "wilmot@example.net"
@@ -89,8 +95,12 @@ HOLDING = {
     "quotes_casecost": "quotes",
     "quotes_ownpart": "quotes",
     "quotes_customerterms": "quotes",
+    "quotes_shopmove": "quotes",
+    "quotes_release": "quotes",
+    "quotes_shipment": "quotes",
     "quotes_quotedocument": "a file",
     "quotes_cutsheet": "a file",
+    "quotes_bundle": "a file",
     "intake_requestline": "not: only how the requests above are found",
     "intake_requestwords": "not: the same",
     "intake_job": "not: what a mail server said",
@@ -147,6 +157,7 @@ def customer(percival: User, do_jobs: Callable[[], int]) -> Customer:
     _called(percival)
     _ordered()
     _declined()
+    _bundled(percival)
     _typed(percival)
     while do_jobs():
         pass
@@ -212,8 +223,22 @@ def _ordered() -> None:
     links.ask_for_link(submission=quote.submission, typed=MAIL)
     links.switch_reminders_off(submission_id=quote.submission_id)
     quotes.accept_quote(quote=quote, name="Wilmot Tarpley", confirmations=ticked(quote))
+    sent_with_words(Quote.objects.get(pk=quote.pk), "Tarpley")
     tell_outcome(quote=quote, after_days=7, fitted="changed", gap="3/4", different="Tarpley filed")
     _did_not_fit(quote)
+
+
+def _bundled(by: User) -> None:
+    """Two boats under one order number, one of them called off with a word about it."""
+    made = [
+        quotes.issue_quote(submission_id=received(email=MAIL, job="PO 7741", boat=boat).pk)
+        for boat in ("Biscuit Barrel II", "Fedora II")
+    ]
+    customer = made[0].submission.customer
+    assert customer is not None
+    issue_bundle(customer=customer, job="PO 7741", keys=[one.pk for one in made], by=by)
+    quotes.accept_by_phone(quote=made[0], name="Tarpley", confirmations=ticked(made[0]), by=by)
+    quotes.cancel_order(quote=made[0], reason="Tarpley sold her", by=by)
 
 
 def _did_not_fit(quote: Quote) -> None:
@@ -249,7 +274,10 @@ def _typed(by: User) -> None:
     hand_over(draft={"contact": {"name": "Tarpley", "phone": WILMOT}})
 
 
-_AS_QUOTES = (Quote, Mail, NoReminders, OldLink, Choice, CustomerTerms)
+_AS_QUOTES = (
+    *(Quote, Mail, NoReminders, OldLink, Choice, CustomerTerms),
+    *(Inspection, DeskWord, ShopMove, Shipment, HoursReading),
+)
 
 
 # --- Handed out -----------------------------------------------------------------------

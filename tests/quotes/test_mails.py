@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import smtplib
+import socket
 import threading
 from datetime import timedelta
 from typing import Any
@@ -10,7 +11,7 @@ from typing import Any
 import pytest
 from django.core import mail
 from django.core.mail.backends.locmem import EmailBackend
-from django.db import connection
+from django.db import connection, transaction
 from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
@@ -20,8 +21,8 @@ from intake.models import Event, Job, Submission
 from quotes import services as quoting
 from quotes.links import services
 from quotes.links.models import Mail
-from quotes.models import Quote
-from tests.quotes.given import a_quote, a_submission, correct, stock_the_shelf, ticked
+from quotes.models import Quote, QuoteDocument
+from tests.quotes.given import a_quote, a_quoter, a_submission, correct, stock_the_shelf, ticked
 
 pytestmark = pytest.mark.django_db
 CONTACT = {"name": "Wilmot Tarpley", "phone": "+1 202 555 0100", "email": "wilmot@example.net"}
@@ -287,6 +288,148 @@ def test_a_boats_name_breaks_no_header(do_jobs: Any) -> None:
     assert "\n" not in letter.subject
     assert "<b>" in letter.body
     assert "<b>&" not in letter.alternatives[0].content
+
+
+# --- What each says, and with which paper ------------------------------------------------
+
+
+def test_every_channel_gets_its_version_by_mail_once_with_the_very_paper(do_jobs: Any) -> None:
+    quote = a_quote(top=TOP)
+    do_jobs()
+    do_jobs()
+    (letter,) = mail.outbox
+    (paper,) = letter.attachments
+    assert paper.mimetype == "application/pdf"
+    assert paper.filename == f"quote-{quote.number}-v1.pdf"
+    assert paper.content == bytes(QuoteDocument.objects.get(quote=quote).content)
+    assert "Here is quote" in letter.body
+    assert letter.alternatives[0].mimetype == "text/html"
+    assert "As you told us on the phone" not in letter.body
+
+
+def test_what_was_asked_for_on_the_page_is_seen_there(do_jobs: Any) -> None:
+    quote = a_quote(top=TOP)
+    Mail.objects.all().delete()
+    quoting.note_opened(quote=quote)
+    with transaction.atomic():
+        services.ask_for_offer(quote, asked_on_page=True)
+    waits = Job.objects.get(key__startswith="send_mail", done_at=None, due__gt=timezone.now())
+    assert waits.due > timezone.now() + timedelta(minutes=14)
+    make_due()
+    do_jobs()
+    assert mail.outbox == []
+    assert Mail.objects.get().dropped == "it was opened on the customer's own page"
+
+
+def test_what_was_asked_for_on_the_page_and_not_opened_is_mailed_after_all(do_jobs: Any) -> None:
+    quote = a_quote(top=TOP)
+    Mail.objects.all().delete()
+    with transaction.atomic():
+        services.ask_for_offer(quote, asked_on_page=True)
+    make_due()
+    do_jobs()
+    assert len(mail.outbox) == 1
+
+
+def test_an_acceptance_is_confirmed_with_version_price_days_and_deposit(do_jobs: Any) -> None:
+    quote = a_quote(top=TOP)
+    quoting.accept_quote(quote=quote, name="Wilmot Tarpley", confirmations=ticked(quote))
+    do_jobs()
+    (letter,) = [one for one in mail.outbox if one.subject.startswith("Accepted")]
+    for words in ("Version 1", quote.number, "Wilmot Tarpley", "697.07", "Leaves us", "348.54"):
+        assert words in letter.body, words
+        assert words in letter.alternatives[0].content, words
+
+
+# --- A server that is slow, silent or gone: on the wire (RFC 5321) -------------------------
+
+
+class Server(threading.Thread):
+    """A mail server for one call: it answers by the book until ``silent_at``, then no more."""
+
+    def __init__(self, silent_at: str = "") -> None:
+        super().__init__(daemon=True)
+        self.silent_at, self.kept = silent_at, b""
+        self.socket = socket.create_server(("127.0.0.1", 0))
+        self.port = self.socket.getsockname()[1]
+
+    def run(self) -> None:
+        call, _from = self.socket.accept()
+        with call, call.makefile("rb") as lines:
+            if self.silent_at == "greeting":
+                lines.read()
+                return
+            call.sendall(b"220 here\r\n")
+            for line in lines:
+                if not self._answers(call, line, lines):
+                    lines.read()
+                    return
+
+    def _answers(self, call: socket.socket, line: bytes, lines: Any) -> bool:
+        word = line[:4].upper().strip().decode()
+        if word == "DATA":
+            call.sendall(b"354 go on\r\n")
+            self.kept = b"".join(iter(lines.readline, b".\r\n"))
+        if word == self.silent_at:
+            return False
+        call.sendall(b"221 bye\r\n" if word == "QUIT" else b"250 yes\r\n")
+        return word != "QUIT"
+
+
+@pytest.fixture
+def on_the_wire(settings: Any) -> Any:
+    def speak(server: Server | None) -> None:
+        settings.EMAIL_BACKEND = "django.core.mail.backends.smtp.EmailBackend"
+        settings.EMAIL_HOST, settings.EMAIL_TIMEOUT = "127.0.0.1", 0.2
+        if server is None:
+            with socket.create_server(("127.0.0.1", 0)) as nobody:
+                settings.EMAIL_PORT = nobody.getsockname()[1]
+            return
+        settings.EMAIL_PORT = server.port
+        server.start()
+
+    return speak
+
+
+@pytest.mark.parametrize(
+    "server", [None, Server("greeting")], ids=["down", "silent from the start"]
+)
+def test_a_server_that_was_given_nothing_is_asked_again(
+    on_the_wire: Any, do_jobs: Any, server: Server | None
+) -> None:
+    a_quote(top=TOP)
+    on_the_wire(server)
+    do_jobs()
+    assert (Mail.objects.get().sending_at, Mail.objects.get().dropped) == (None, "")
+    up = Server()
+    on_the_wire(up)
+    make_due()
+    do_jobs()
+    assert Mail.objects.get().sent_at
+    assert b"JVBERi" in up.kept, "%PDF, as base64 begins it"
+
+
+def test_a_server_that_falls_silent_with_the_mail_in_its_hands_is_not_given_two(
+    on_the_wire: Any, do_jobs: Any, client: Client
+) -> None:
+    quote = a_quote(top=TOP)
+    silent, second = Server("DATA"), Server()
+    on_the_wire(silent)
+    do_jobs()
+    assert silent.kept
+    on_the_wire(second)
+    make_due()
+    do_jobs()
+    assert second.kept == b""
+    assert Mail.objects.get().dropped == "the mail server fell silent, so it may have left"
+    client.force_login(a_quoter())
+    page = client.get(reverse("desk-issue", args=[quote.submission.reference])).content.decode()
+    assert "Send it once more" in page
+    for _ in range(2):
+        client.post(reverse("desk-mail-again", args=[quote.submission.reference]))
+    do_jobs()
+    assert second.kept
+    assert Mail.objects.count() == 2
 
 
 @pytest.mark.django_db(transaction=True)
