@@ -15,14 +15,17 @@ from django.utils import timezone
 from intake.domain.lifecycle import Status
 from quotes.calendar.models import ClosedDay, ShopWeek
 from quotes.domain.calendar import USUAL, Calendar
-from quotes.domain.lead import HOLDS, SHAFTS_PER_DAY, Bar, LeadRange, lead_range
+from quotes.domain.lead import HOLDS, Bar, LeadRange, lead_range
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.domain.order import Order, read_order
+from quotes.domain.shop_stages import Stage
 from quotes.models import Quote
 from quotes.selectors import rates
+from quotes.shop.models import ShopOrder
 
 # Of an accepted order a call may be in between that changes nothing; then it is ready again.
 _TO_MAKE = (Status.ACCEPTED.value, Status.READY.value)
+_BEFORE_IT_IS_MADE = (Stage.WAITING.value, Stage.SAWN.value)
 _STILL_WORK = timedelta(days=90)  # nobody works still on what was accepted before
 
 # Asked on many pages, so it is not built anew on each. The stamp is compared only with itself, so
@@ -76,7 +79,8 @@ def load_days(before: Quote | None = None) -> int:
 
     ``before``: only what was accepted earlier than that quote.
     """
-    waiting = Quote.objects.filter(
+    begun = ShopOrder.objects.exclude(stage__in=_BEFORE_IT_IS_MADE)
+    waiting = Quote.objects.exclude(pk__in=begun.values("quote")).filter(
         status=QuoteStatus.ACCEPTED,
         accepted_at__gt=timezone.now() - _STILL_WORK,
         sheet__is_current=True,
@@ -86,7 +90,7 @@ def load_days(before: Quote | None = None) -> int:
     )
     if before is not None and before.accepted_at is not None:
         waiting = waiting.filter(accepted_at__lt=before.accepted_at)
-    return -(-waiting.count() // SHAFTS_PER_DAY)
+    return -(-waiting.count() // max(1, rates().shafts_per_day))
 
 
 def leaves_if_accepted(

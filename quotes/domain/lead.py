@@ -15,7 +15,6 @@ from quotes.domain.rates import Rates
 RUSH = "rush"  # the option that puts the work first
 # Working days a figure of ours may be off, and in which a stated range must be taken up; invented.
 SPREAD, HOLDS = 2, 3
-SHAFTS_PER_DAY = 2  # that the shop makes; invented
 # Days on the road, and days to fit it and let her settle; common practice, no source.
 TRANSIT, FITTING = 3, 2
 

@@ -63,7 +63,7 @@ class Rates:
     saw_mm: Decimal = Decimal(6)
     charge_step_mm: Decimal = Decimal(10)
     lead_days: Mapping[str, int] = field(default_factory=lambda: dict(_LEAD))
-    shafts_per_day: int = 4
+    shafts_per_day: int = 2
     numbers: tuple[int, ...] = ()
 
     @classmethod

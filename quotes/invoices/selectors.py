@@ -6,6 +6,9 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Any
+
+from django.db.models import Q, QuerySet
 
 from quotes.bundles.models import Bundle
 from quotes.domain.invoice import CREDIT, INVOICE
@@ -39,9 +42,7 @@ def quotes_of(invoice: Invoice) -> list[Quote]:
 
 def invoices_of(submission_id: int) -> list[Invoice]:
     """Invoices of any version of a request's quote, with their credit notes, oldest first."""
-    own = Invoice.objects.filter(invoiced__quote__submission_id=submission_id).values("pk")
-    found = Invoice.objects.filter(pk__in=own) | Invoice.objects.filter(of__in=own)
-    return list(found.select_related("of").order_by("pk"))
+    return list(_of_requests([submission_id]).select_related("of").order_by("pk"))
 
 
 def invoiced_already(quotes: Sequence[Quote]) -> dict[int, str]:
@@ -207,3 +208,29 @@ def every_invoice(at_once: int = 500) -> Iterator[list[Standing]]:
     while page.after is not None:
         page = invoices_page(page.after, size=at_once)
         yield list(page.rows)
+
+
+# --- Handed out --------------------------------------------------------------------------
+
+_OF_AN_INVOICE = (
+    *("number", "kind", "issued_on", "due_on", "seller", "buyer", "about", "lines", "taxes"),
+    *("net", "tax", "total", "paid", "to_pay", "currency", "reason"),
+)
+
+
+def invoices_handed_out(submissions: Sequence[int]) -> list[dict[str, Any]]:
+    """Every invoice and credit note of these requests, as the customer may read it."""
+    found = _of_requests(submissions).order_by("pk")
+    return [{name: getattr(one, name) for name in _OF_AN_INVOICE} for one in found]
+
+
+def invoice_papers(submissions: Sequence[int]) -> dict[str, bytes]:
+    """Their papers, by name."""
+    papers = InvoiceDocument.objects.filter(invoice__in=_of_requests(submissions).values("pk"))
+    rows = papers.select_related("invoice").order_by("pk")
+    return {f"papers/{row.invoice.number}.pdf": bytes(row.content) for row in rows}
+
+
+def _of_requests(submissions: Sequence[int]) -> QuerySet[Invoice]:
+    own = Invoice.objects.filter(invoiced__quote__submission__in=submissions).values("pk")
+    return Invoice.objects.filter(Q(pk__in=own) | Q(of__in=own))

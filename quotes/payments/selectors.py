@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
+from typing import Any
 
-from django.db.models import Exists, OuterRef, QuerySet
+from django.db.models import Exists, OuterRef, Q, QuerySet
 
 from quotes.bundles.models import Bundle, BundleMember
 from quotes.domain.exact_json import from_json
@@ -85,6 +86,15 @@ def payments_of(quote: Quote) -> list[Payment]:
     if bundle:
         own = own | Payment.objects.filter(bundle__number=bundle.number)
     return list(own.select_related("quote", "bundle", "by").order_by("day", "pk"))
+
+
+def payments_handed_out(submissions: Sequence[int]) -> list[dict[str, Any]]:
+    """Everything written down for these requests, as the customer may read it."""
+    told = ("kind", "amount", "day", "how", "note")
+    bundles = BundleMember.objects.filter(quote__submission__in=submissions).values("bundle")
+    found = Payment.objects.filter(Q(quote__submission__in=submissions) | Q(bundle__in=bundles))
+    rows = found.order_by("pk").values("quote__number", "bundle__number", *told)
+    return [{"payment": row.pop("quote__number") or row["bundle__number"], **row} for row in rows]
 
 
 # --- The deposit -------------------------------------------------------------------------

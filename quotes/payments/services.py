@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 
 from django.contrib.auth.models import User
 from django.db import transaction
+from django.db.models import Q
 from django.utils import timezone
 
 from intake.inserts import insert
-from quotes.bundles.models import Bundle
+from quotes.bundles.models import Bundle, BundleMember
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.domain.money import PriceError, money_text, read_price
 from quotes.domain.payments import NO_CARDS, Kind, PaymentErrors, looks_like_a_card
@@ -98,3 +99,10 @@ def _enough(row: Payment, quote: Quote, bundle: Bundle | None, errors: dict[str,
     came = paid_for_bundles([bundle.number])[bundle.number] if bundle else paid(quote)
     if row.amount > came:
         errors["amount"] = f"Only {money_text(came)} came in, so no more can be paid back."
+
+
+def forget_payments(submissions: Sequence[int]) -> None:
+    """Who paid is forgotten, since words may name them; amounts, days and kinds stay."""
+    bundles = BundleMember.objects.filter(quote__submission__in=submissions).values("bundle")
+    own = Payment.objects.filter(Q(quote__submission__in=submissions) | Q(bundle__in=bundles))
+    own.update(how="", note="")
