@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, Decimal
+from functools import lru_cache
 
 from catalog.domain.lengths import NM_PER_INCH, NM_PER_MM, Length, inches
 from catalog.domain.materials import material
@@ -41,7 +42,13 @@ def tube_for(shaft: Length, rates: Rates) -> Length:
     >>> tube_for(inches(49), Rates()).inch_text
     '53'
     """
-    return shaft + inches(str(rates.tube_extra_in))
+    return shaft + inches_of(rates.tube_extra_in)
+
+
+@lru_cache(maxsize=64)
+def inches_of(number: Decimal) -> Length:
+    """A rate in inches as a length; asked with every price, so it is not read anew each time."""
+    return inches(str(number))
 
 
 def shaft_pounds(diameter: Length, length: Length, alloy: str) -> Decimal:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
-from typing import TypeVar
+from typing import overload
 
 from catalog.domain.lengths import NM_PER_INCH, NM_PER_MM, Length
 from quotes.domain.money import to_money
@@ -51,7 +51,6 @@ class Missing:
 
 
 Found = Line | tuple[Line, Missing]
-_AnyFound = TypeVar("_AnyFound", bound="Line | tuple[Line, Missing]")
 
 
 def priced_line(
@@ -66,13 +65,17 @@ def sum_line(code: str, text: str, amount: Decimal, how: str) -> Line:
     return Line(code, text, _ONE, "each", None, amount, how)
 
 
-def rounded(found: _AnyFound, currency: str) -> _AnyFound:
+@overload
+def rounded(found: Line, currency: str) -> Line: ...
+@overload
+def rounded(found: Found, currency: str) -> Found: ...
+def rounded(found: Found, currency: str) -> Found:
     """The line with its amount as money; the one place where a line is rounded."""
     if not isinstance(found, Line) or found.amount is None:
         return found
     amount = to_money(found.amount, currency)
     each = amount if found.unit_price is None else found.unit_price
-    return replace(found, amount=amount, unit_price=each)
+    return Line(found.code, found.text, found.quantity, found.unit, each, amount, found.how)
 
 
 def unpriced(

@@ -11,10 +11,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from catalog.domain.lengths import Length, inches
+from catalog.domain.lengths import Length
 from catalog.domain.stock import Stock
 from quotes.domain.chosen import chosen_lines
-from quotes.domain.freight import Parcel, freight_for, shaft_pounds, tube_for
+from quotes.domain.freight import Parcel, freight_for, inches_of, shaft_pounds, tube_for
 from quotes.domain.lines import Found, Line, Missing, completed, rounded, sum_line, unpriced
 from quotes.domain.money import to_money
 from quotes.domain.order import Order, Shaft
@@ -168,6 +168,6 @@ def _freight(order: Order, rates: Rates) -> tuple[str, Decimal]:
 
 
 def _parcel(shaft: Shaft, rates: Rates) -> Parcel:
-    across = shaft.diameter + inches(str(rates.tube_wider_in))
+    across = shaft.diameter + inches_of(rates.tube_wider_in)
     pounds = shaft_pounds(shaft.diameter, shaft.overall, shaft.alloy)
     return Parcel(tube_for(shaft.charged_by, rates), across, pounds, shaft.system)

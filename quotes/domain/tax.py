@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 from typing import Any
 
 from quotes.domain.money import money_text, to_money
@@ -83,6 +84,7 @@ def place_of(body: Mapping[str, Any]) -> Place:
     return Place(country, postcode)
 
 
+@lru_cache(maxsize=1024)
 def plain_place(text: str) -> str:
     """A country or postcode as two of them are compared: no spaces, dots, dashes or capitals."""
     return "".join(letter for letter in text.casefold() if letter.isalnum())

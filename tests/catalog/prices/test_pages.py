@@ -93,7 +93,7 @@ def test_a_list_is_looked_at_first_and_then_set_whole(manager: Client) -> None:
     look = manager.post(TABLE, given)
     shown = look.content.decode()
     assert look.status_code == 200
-    assert "2 rows; 2 of them change today" in shown
+    assert "2 rows; 2 with another price than today" in shown
     assert "+4.2 %" in shown
     assert not PartPrice.objects.filter(why="A new list.").exists()
     sure = {**given, "sure": "yes", "seen": str(look.context["seen"])}
