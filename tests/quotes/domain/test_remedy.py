@@ -69,8 +69,10 @@ def test_a_spacer_may_do_so_much_and_no_more(short_by: str, kind: str) -> None:
 
 
 def test_a_metric_shaft_goes_by_millimetres() -> None:
-    band = {"least": mm("12.7"), "goal": mm(19), "most": mm("25.4")}
-    metric = replace(SHORT, system="mm", length=mm(1250), overall=mm(1250), **band)
+    metric = replace(
+        SHORT, system="mm", length=mm(1250), overall=mm(1250),
+        least=mm("12.7"), goal=mm(19), most=mm("25.4"),
+    )  # fmt: skip
     found = advise(replace(metric, gap=mm("31.3")))
     assert (found.by, found.gap) == (mm("12.5"), mm("18.8"))
     assert advise(replace(metric, gap=mm("12.5"))).by == mm("6.5")
