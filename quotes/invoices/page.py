@@ -61,7 +61,7 @@ class DraftPage:
         elif quote.status != "accepted":
             why_not = "not accepted"
         elif not has_left:
-            why_not = "has not left us yet"
+            why_not = "still with us"
         ticked = not why_not and (self.ticked is None or quote.pk in self.ticked)
         return Boat(quote, why_not, ticked)
 

@@ -82,7 +82,7 @@ def test_what_was_typed_is_shown_again(quote: Quote, counter: Client) -> None:
 def test_what_has_not_left_says_so_instead_of_a_button(by: User, counter: Client) -> None:
     here = an_accepted(days_ago=1)
     page = text_of(counter.get(f"/desk/{here.submission.reference}/invoice/"))
-    assert "has not left us yet, so no invoice" in page
+    assert "it is still with us" in page
     assert "Issue the invoice" not in page
 
 
