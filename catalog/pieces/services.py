@@ -227,10 +227,9 @@ def _left_over(piece: Piece, left: Length, others: Length) -> Piece:
 def hold_counted(code: str, quantity: int) -> bool:
     """Promise so many of a part if so many are free; also where nobody counts it."""
     part = Part.objects.filter(code=code)
-    if part.filter(on_hand=None).exists():
-        return True
     enough = part.filter(on_hand__gte=F("held") + quantity)
-    return bool(enough.update(held=F("held") + quantity))
+    held = enough.update(held=F("held") + quantity)
+    return bool(held) or part.filter(on_hand=None).exists()
 
 
 def let_go_counted(code: str, quantity: int) -> None:

@@ -10,7 +10,7 @@ FACING = inches("1/16")  # at each end (common practice, no source)
 KERF = inches("1/8")  # the saw (common practice, no source)
 SCRAP_UNDER = inches(24)  # a shorter drop is scrap (common practice, no source)
 SPARE_FROM, SPARE_TO = inches(1), inches(6)  # a remnant that fits well has this much over
-STEPS = 20_000
+STEPS = 6_000
 ZERO = Length(0)
 
 

@@ -134,7 +134,15 @@ class Search:
         fitting = [nm for nm in rest if nm <= longest]
         unserved += len(rest) - len(fitting)
         opened = self.opened + self._bars_at_least(fitting)
-        return (unserved, apart, opened, 0, self.worth) >= self.best[0]
+        # A cut of n from f takes n(2f - n) off the squares, so n squared at least.
+        worth = self.worth + sum(nm * nm for nm in fitting)
+        return (unserved, apart, opened, self._scrap_at_least(fitting), worth) >= self.best[0]
+
+    def _scrap_at_least(self, rest: list[int]) -> int:
+        """What is lost already: ends that none of the rest fits on any more."""
+        shortest = min(rest, default=0)
+        ends = [at for at, times in enumerate(self.cuts) if times and self.free[at] < shortest]
+        return sum(scrap_of(self.rods[at], self.free[at]) for at in ends)
 
     def _bars_at_least(self, rest: list[int]) -> int:
         """Whole bars these need for their inches alone, if all of them are to be served."""

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 from django.db import connection
+from django.db.models import F
 
 from catalog.domain.lengths import Length, inches
 from catalog.models import Part
@@ -271,3 +273,19 @@ def test_two_who_saw_at_once_make_one_remnant() -> None:
     remnants = Piece.objects.filter(kind="remnant").count()
     assert remnants == (1 if shaft_of(quote).state == "taken" else 0)
     assert free_lengths() in ([inches(144) - NEEDED], [inches(144)])
+
+
+# --- What it costs ----------------------------------------------------------------------
+
+
+def test_an_acceptance_holds_in_the_same_few_queries_however_full_the_rack_is(
+    django_assert_num_queries: Any,
+) -> None:
+    for bars in (1, 30):
+        a_rack(*[144] * bars, paper=f"DN {bars}")
+        quote = accepted()
+        Hold.objects.filter(quote=quote).delete()
+        Piece.objects.update(free_nm=F("length_nm"))
+        Part.objects.update(held=0)
+        with django_assert_num_queries(15):
+            services.hold_for(quote)
