@@ -75,7 +75,7 @@ def code_cause(*, case: Case, coded: Coded, by: User) -> Case:
     }
     if change(case, now, by, "cause"):
         label = CAUSES[coded.cause]
-        note(case, "cause", f"{coded.cause}: {label}. {words.BORN[coded.born]}.", by)
+        note(case, "cause", f"{coded.cause}: {label}. Made: {words.BORN[coded.born]}.", by)
     return case
 
 
@@ -128,8 +128,9 @@ def agree(*, case: Case, agreement: Agreement, by: User) -> Case:
     if agreement.comes_back:
         await_part(quote=case.quote, what=parts.SHAFT, case=case)
     size = f" by {agreement.by_length.both()}" if agreement.by_length else ""
-    said = f"{words.KINDS[agreement.kind]}{size}; {words.PAYERS[agreement.payer]} pay: "
-    note(case, "agreed", f"{said.capitalize()}{agreement.why}", by)
+    what = f"{words.KINDS[agreement.kind]}{size}".capitalize()
+    said = f"{what}. Who pays: {words.PAYERS[agreement.payer]}. {agreement.why}"
+    note(case, "agreed", said, by)
     return case
 
 

@@ -66,7 +66,12 @@ def test_it_is_taken_in_once() -> None:
 @pytest.mark.parametrize("box", ["sender", "condition", "place", "day"])
 def test_nothing_is_taken_in_without_saying_how(box: str) -> None:
     tomorrow = timezone.localdate() + timedelta(days=1)
-    wrong = replace(arrived(), **{box: tomorrow if box == "day" else ""})
+    wrong = {
+        "sender": replace(arrived(), sender=""),
+        "condition": replace(arrived(), condition=""),
+        "place": replace(arrived(), place=""),
+        "day": replace(arrived(), day=tomorrow),
+    }[box]
     with pytest.raises(NotReceived) as refused:
         receive(part=an_order().own_parts.get(), arrival=wrong, by=a_member())
     assert set(refused.value.errors) == {box}
