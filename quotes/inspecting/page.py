@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from django.utils.safestring import SafeString, mark_safe
 
+from catalog.domain.lengths import Length
 from intake.domain.drawing import gap_picture
 from intake.domain.svg import to_svg
 from quotes.domain.as_made import TOOLS, Accepted
@@ -153,3 +154,15 @@ class ShownInspection:
             for box, text in self.row.typed.items()
             if box in told
         ]
+
+    @property
+    def gap(self) -> str:
+        """The gap it will make, with its uncertainty; "" where none is predicted."""
+        if self.row.gap_nm is None:
+            return ""
+        return f"{both_ways(Length(self.row.gap_nm))} ± {off(Length(self.row.u_nm))}"
+
+    @property
+    def fit(self) -> str:
+        """The chance of a fair one, as it was reckoned then."""
+        return percent(self.row.fit) if self.row.fit is not None else ""

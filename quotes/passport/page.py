@@ -14,8 +14,9 @@ from intake.domain.reading import read_sheet
 from intake.domain.sheet import Sheet
 from intake.domain.svg import to_svg
 from intake.said import with_local_numbers
+from quotes.domain.cut_facts import StationRow
 from quotes.domain.order import Shaft, alloy_words
-from quotes.domain.passport import as_made_drawing
+from quotes.domain.passport import as_made_drawing, as_made_stations
 from quotes.domain.words import both
 from quotes.inspecting.models import Inspection
 from quotes.inspecting.selectors import newest
@@ -74,6 +75,14 @@ class PassportPage:
             Length(small) if small else None,
         )
         return mark_safe(to_svg(with_local_numbers(drawing), ident="shaft"))  # noqa: S308 - it escapes
+
+    @property
+    def stations(self) -> tuple[StationRow, ...]:
+        """What the drawing's letters mean."""
+        if self.shaft is None:
+            return ()
+        rows = as_made_stations(self.quote.sheet.outcome["stack"], self.shaft, self.length)
+        return tuple(row for row in rows if row.mm)
 
     @property
     def length(self) -> Length | None:
