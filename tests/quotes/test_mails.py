@@ -354,7 +354,8 @@ class Server(threading.Thread):
         self.port = self.socket.getsockname()[1]
 
     def run(self) -> None:
-        call, _from = self.socket.accept()
+        with self.socket:
+            call, _from = self.socket.accept()
         with call, call.makefile("rb") as lines:
             if self.silent_at == "greeting":
                 lines.read()
@@ -391,12 +392,11 @@ def on_the_wire(settings: Any) -> Any:
     return speak
 
 
-@pytest.mark.parametrize(
-    "server", [None, Server("greeting")], ids=["down", "silent from the start"]
-)
+@pytest.mark.parametrize("silent_at", ["", "greeting"], ids=["down", "silent from the start"])
 def test_a_server_that_was_given_nothing_is_asked_again(
-    on_the_wire: Any, do_jobs: Any, server: Server | None
+    on_the_wire: Any, do_jobs: Any, silent_at: str
 ) -> None:
+    server = Server(silent_at) if silent_at else None
     a_quote(top=TOP)
     on_the_wire(server)
     do_jobs()
