@@ -56,9 +56,7 @@ def rates_from(base: Rates, sets: Iterable[tuple[int, Mapping[str, str]]]) -> Ra
     return replace(base, **changes, lead_days=lead, numbers=tuple(numbers))
 
 
-def read_changes(
-    typed: Mapping[str, str], now: Rates, seen: Rates | None = None
-) -> dict[str, str]:
+def read_changes(typed: Mapping[str, str], now: Rates, seen: Rates | None = None) -> dict[str, str]:
     """What a person typed, as it is kept: only what differs from ``now``. "" leaves it alone, and
     so does a table that is still the one that stood in its box, which is that of ``seen``.
 
