@@ -88,8 +88,17 @@ class Pen:
             self.canvas.setFillColor(colour)
             self.colour = colour
         self.canvas.setFont(font, size)
-        self.canvas.drawString(left, self.high - y, text + after)
+        self.draw_text(left, self.high - y, text + after)
         return wide
+
+    def draw_text(self, x: float, y: float, text: str) -> None:
+        """Clean text at a point of the canvas as it stands, in the font that is set.
+
+        Not drawString: it would sum up once more how wide the text runs.
+        """
+        line = self.canvas.beginText(x, y)
+        line.textLine(text)
+        self.canvas.drawText(line)
 
     def wrap(
         self, text: str, room: float, *, size: float = 8.6, bold: bool = False

@@ -33,6 +33,7 @@ def readings(paper: Paper) -> None:
     paper.need(14 + 4 * _CLOSEST)  # a heading is not left alone at the foot of a page
     shown = every[: paper.most_numbers]
     paper.heading("Your numbers")
+    paper.y += 2.5
     step = _step(paper, len(shown) + 1)
     with paper.group("Table"):
         _head(paper, step)

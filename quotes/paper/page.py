@@ -13,7 +13,7 @@ from math import inf
 from typing import Any
 
 from intake.paper.fonts import BOLD, REGULAR, printable, width, wrapped
-from intake.paper.pen import HEIGHT, INK, SOFT, WIDTH, Pen
+from intake.paper.pen import HAIR, HEIGHT, INK, SOFT, WIDTH, Pen
 from quotes.domain.facts import QuoteFacts
 from quotes.paper.fractions import with_fractions
 from quotes.paper.unset import IN_OTHER_LETTERS, is_lost, is_whole, true_words
@@ -30,7 +30,9 @@ _WORTH = 150.0  # points: with less room left, what is longer than a page begins
 class Paper:
     """``y`` counts downwards and is the lower edge of what stands so far; sizes in points.
 
-    ``tight`` shrinks type and space alike; ``most_numbers`` is how many readings are printed.
+    ``tight`` shrinks type and space alike, ``front`` does on the boat's own pages (0: as the rest);
+    ``most_numbers`` is how many readings are printed.
+    ``fits``: what is being set is known to end on this page.
     ``foot`` and ``running`` draw what ends a page and what heads the next.
     """
 
@@ -38,6 +40,7 @@ class Paper:
     words: Callable[[str], str] = str
     pen: Pen | None = None
     tight: float = 1.0
+    front: float = 0.0
     most_numbers: int = 1000
     foot: Callable[[Paper], None] = lambda _paper: None
     running: Callable[[Paper], None] = lambda _paper: None
@@ -46,16 +49,26 @@ class Paper:
     pages: int = 0
     bottom: float = BOTTOM
     headings: int = 0
+    fits: bool = False
+    stroke: Any = None
 
     # --- Where it goes ------------------------------------------------------------------
 
     def keep(self, block: Callable[[Paper], None]) -> None:
         """A block on this page if there is room for it, else on the next."""
+        if self.fits:
+            block(self)
+            return
         high = self.height_of(block)
         longer = high > BOTTOM - TOP and self.bottom - self.y > _WORTH
         if self.y + high > self.bottom and self.y > TOP and not longer:
             self.turn()
-        block(self)
+        self.fits = self.y + high <= self.bottom
+        if self.fits and self.pen is None:
+            self.y += high  # nothing is drawn, and how high it is is known
+        else:
+            block(self)
+        self.fits = False
 
     def keep_rows(self, block: Callable[[Paper], None]) -> None:
         """A table on one page; where room is dear, on two: its rows stay whole by themselves."""
@@ -72,7 +85,7 @@ class Paper:
 
     def height_of(self, block: Callable[[Paper], None]) -> float:
         """How much room a block takes."""
-        trial = replace(self, pen=None, y=0.0, bottom=inf)
+        trial = replace(self, pen=None, y=0.0, bottom=inf, fits=True)
         block(trial)
         return trial.y
 
@@ -81,6 +94,7 @@ class Paper:
         self.foot(self)
         if self.pen:
             self.pen.next_page()
+            self.stroke = None
         self.page += 1
         self.y = TOP
         self.running(self)
@@ -165,20 +179,30 @@ class Paper:
         return self.pen.tags.artifact() if self.pen else nullcontext()
 
     def rule(
-        self, x1: float, x2: float, y: float, *, wide: float = 0.3, colour: Any = None
+        self, x1: float, x2: float, y: float, *, wide: float = 0.3, colour: Any = HAIR
     ) -> None:
+        """A level rule; not read out."""
         if self.pen:
-            more = {} if colour is None else {"colour": colour}
-            self.pen.rule(x1, x2, y, wide=wide, **more)
+            with self.pen.tags.artifact():
+                self._stroke(self.pen, colour, wide)
+                self.pen.canvas.line(x1, HEIGHT - y, x2, HEIGHT - y)
 
     def box(self, x: float, base: float, side: float, *, ticked: bool = False) -> None:
         """A box to tick, standing on a baseline."""
         if self.pen is None:
             return
-        self.pen.box(x, base, side)
-        if ticked:
-            with self.pen.tags.artifact():
+        with self.pen.tags.artifact():
+            self._stroke(self.pen, INK, 0.7)
+            self.pen.canvas.rect(x, HEIGHT - base - 0.8, side, side, stroke=1, fill=0)
+            if ticked:
                 self.pen.say(x + side * 0.1, base, "✓", size=side * 1.1, bold=True)
+
+    def _stroke(self, pen: Pen, colour: Any, wide: float) -> None:
+        """Set the line only where it changes: tables are ruled a hundred times alike."""
+        if self.stroke != (colour, wide):
+            pen.canvas.setStrokeColor(colour)
+            pen.canvas.setLineWidth(wide)
+            self.stroke = (colour, wide)
 
     def label(self, x: float, text: str, room: float = 0.0) -> float:
         """A small soft label over what it names; returns the first baseline below it."""

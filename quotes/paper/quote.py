@@ -7,7 +7,7 @@ drawn, never read as markup.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import replace
 
 from intake.paper.pen import Pen
@@ -18,13 +18,16 @@ from quotes.paper.page import Paper
 Say = Callable[[str], str]
 MOST_PAGES = 3
 # How tightly it may be set: to save a page in comfort, and where it must become shorter.
-_COMFORT = (1.0, 0.95, 0.9, 0.86, 0.82)
+_COMFORT = (0.92, 0.86, 0.82)
 _PRESSED = (0.78, 0.74, 0.7)
 _FEWER_NUMBERS = (40, 30, 20, 12, 6, 0)
-_SECTIONS = (
+_BOAT = (
     *(boat.head, boat.who, boat.drawing, boat.shaft_and_gap, boat.notes),
-    *(numbers.readings, numbers.photos, prices.prices, choices.alloys, choices.options),
-    *(answer.when, answer.confirm, columns.terms, columns.cautions),
+    *(numbers.readings, numbers.photos),
+)
+_ORDER = (
+    *(prices.prices, choices.alloys, choices.options, answer.when),
+    *(answer.confirm, columns.terms, columns.cautions),
 )
 
 
@@ -41,35 +44,41 @@ def quote_pdf(facts: QuoteFacts, say: Say = str, language: str = "en") -> bytes:
 def _planned(paper: Paper) -> Paper:
     """How it is set: the loosest that needs as few pages as a slightly tighter one would.
 
-    Parts alone go on one page. What still runs past the third loses numbers, and says so.
+    Parts alone go on one page. What still runs past the third loses numbers, and says so; what no
+    three pages hold takes a fourth rather than lose a line. The boat's own page is set as loosely
+    as if nothing else were on the paper, where that takes no page more.
     """
-    tried = _tries(paper)
-    best = next(tried)
-    for one in tried:
-        if one.pages < best.pages:
-            best = one
-    return best
+    best = _comfortable(paper)
+    if best.pages > (MOST_PAGES if paper.facts.shaft else 1):
+        best = _pressed(paper, best)
+    if best.tight == 1.0:
+        return best
+    easy = _measured(replace(best, front=1.0), best.tight)
+    return easy if easy.pages == best.pages else best
 
 
-def _tries(paper: Paper) -> Iterator[Paper]:
-    """Papers from loose to tight, measured; no further than is worth it."""
-    first = last = _measured(paper, 1.0)
-    yield first
-    if first.pages == 1:
-        return
-    tightest = _measured(paper, _COMFORT[-1])
-    if tightest.pages < first.pages:
-        yield from (_measured(paper, tight) for tight in _COMFORT[1:-1])
-    yield (last := tightest)
+def _comfortable(paper: Paper) -> Paper:
+    """Set loosely, or as loosely as saves a page."""
+    loose = _measured(paper, 1.0)
+    if loose.pages == 1:
+        return loose
+    close = _measured(paper, _COMFORT[-1])
+    if close.pages == loose.pages:
+        return loose
+    between = (_measured(paper, tight) for tight in _COMFORT[:-1])
+    return next((one for one in between if one.pages == close.pages), close)
+
+
+def _pressed(paper: Paper, best: Paper) -> Paper:
+    """Tighter than is comfortable, as far as that helps; then with fewer numbers."""
     wanted = MOST_PAGES if paper.facts.shaft else 1
-    for tight in _PRESSED:
-        if last.pages <= wanted:
-            return
-        yield (last := _measured(paper, tight))
+    tried = [_measured(paper, tight) for tight in _PRESSED]
+    best = min((best, *tried), key=lambda one: max(one.pages, wanted))
     for most in _FEWER_NUMBERS:
-        if last.pages <= MOST_PAGES:
-            return
-        yield (last := _measured(replace(paper, most_numbers=most), _PRESSED[-1]))
+        if best.pages <= MOST_PAGES:
+            break
+        best = _measured(replace(paper, most_numbers=most), _PRESSED[-1])
+    return best
 
 
 def _measured(paper: Paper, tight: float) -> Paper:
@@ -79,7 +88,10 @@ def _measured(paper: Paper, tight: float) -> Paper:
 
 
 def _laid_out(paper: Paper) -> Paper:
-    laid = replace(paper)
-    for section in _SECTIONS:
+    laid = replace(paper, tight=paper.front or paper.tight)
+    for section in _BOAT:
+        section(laid)
+    laid.tight = paper.tight
+    for section in _ORDER:
         section(laid)
     return laid
