@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from datetime import date
 from decimal import Decimal
 from typing import Any
 
@@ -103,7 +104,7 @@ def facts_of(invoice: Invoice) -> InvoiceFacts:
         due=_day(invoice.due_on) if invoice.due_on else "",
         seller=tuple(invoice.seller),
         buyer=tuple(invoice.buyer),
-        about=tuple(map(about_words, invoice.about)),
+        about=tuple(about_words({**one, "accepted": _told(one)}) for one in invoice.about),
         currency=invoice.currency,
         rows=tuple(_row(line, invoice.currency, many=len(numbers) > 1) for line in bill.lines),
         sums=_sums(bill, invoice.currency),
@@ -168,6 +169,11 @@ def _notes(invoice: Invoice) -> tuple[str, ...]:
     if invoice.to_pay <= 0:
         return ("Nothing is left to pay. Thank you.",)
     return (f"Please name {invoice.number} when you pay.",)
+
+
+def _told(one: Mapping[str, Any]) -> str:
+    accepted = one.get("accepted")
+    return _day(date.fromisoformat(accepted)) if accepted else ""
 
 
 def _day(day: Any) -> str:
