@@ -84,7 +84,7 @@ def test_a_newcomer_sees_a_shop(shop: Shop) -> None:
 
     shop.runserver()
     addresses = re.findall(r"http://127\.0\.0\.1:\d+(/\S*)", said)
-    assert len(addresses) == 3
+    assert len(addresses) == 4
     for address in addresses:
         assert b"<html" in shop.get(address)
 

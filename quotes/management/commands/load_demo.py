@@ -9,10 +9,12 @@ from importlib.resources import files
 from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 
+from catalog.pieces.services import lay_out_pieces
 from catalog.selectors import stock
 from catalog.services import load_catalog
 from intake.jobs import drain
 from intake.services import receive_submission
+from quotes.demo.services import live_on
 from staff.accounts import services as staff
 
 PASSWORD = "fairgap-demo"  # noqa: S105  (printed for everybody, and only where DEBUG is on)
@@ -23,12 +25,13 @@ The demo shop is ready. Password of everybody: {password}
 
   Measure a boat   http://127.0.0.1:{port}/
   Counter desk     http://127.0.0.1:{port}/desk/
+  Shafts to make   http://127.0.0.1:{port}/shop/
   API              http://127.0.0.1:{port}/api/v1/docs/
 """
 
 
 class Command(BaseCommand):
-    """Catalogue, people and requests, each only where it is not there yet."""
+    """Catalogue, people, requests and some shafts on their way, each only where it is not there."""
 
     help = "Load the demo shop: catalogue, people, requests. Needs DEBUG. Safe to repeat."
 
@@ -40,11 +43,15 @@ class Command(BaseCommand):
             raise CommandError("The demo shop has known passwords: it is loaded only with DEBUG=1.")
         if not stock().parts:  # what stands on the shelf by now is not counted back
             load_catalog(files("catalog").joinpath("data/demo_catalog.csv").read_text("utf-8"))
+            lay_out_pieces()
         staff.make_groups()
-        for name, group in PEOPLE.items():
-            staff.make_person(name=name, group=group, password=PASSWORD)
+        people = {
+            name: staff.make_person(name=name, group=group, password=PASSWORD)
+            for name, group in PEOPLE.items()
+        }
         for request in json.loads(files("quotes").joinpath("demo/bodies.json").read_text("utf-8")):
             receive_submission(body=request["body"], idempotency_key=f"demo {request['ref']}")
+        live_on(bronagh=people["bronagh"], percival=people["percival"])
         if not settings.REDIS_URL:
             drain()
         self.stdout.write(WELCOME.format(password=PASSWORD, port=port))
