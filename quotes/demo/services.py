@@ -54,8 +54,8 @@ def _one_life(
     if to == Stage.SHIPPED:
         _sent(quote, days_ago, bronagh, percival)
         if submission.boat_name == CAME_BACK:
-            told = {"fitted": "no", "gap": "1 3/8", "different": "the hub stands far out"}
-            tell_outcome(quote=quote, after_days=7, **told)
+            words = "the hub stands far out"
+            tell_outcome(quote=quote, after_days=7, fitted="no", gap="1 3/8", different=words)
 
 
 def _accepted(submission: Submission, days_ago: int) -> Quote:

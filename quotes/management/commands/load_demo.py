@@ -9,12 +9,12 @@ from importlib.resources import files
 from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 
-from catalog.pieces.services import lay_out_pieces
 from catalog.selectors import stock
 from catalog.services import load_catalog
 from intake.jobs import drain
 from intake.services import receive_submission
 from quotes.demo.services import live_on
+from quotes.stock.services import lay_out
 from staff.accounts import services as staff
 
 PASSWORD = "fairgap-demo"  # noqa: S105  (printed for everybody, and only where DEBUG is on)
@@ -43,7 +43,7 @@ class Command(BaseCommand):
             raise CommandError("The demo shop has known passwords: it is loaded only with DEBUG=1.")
         if not stock().parts:  # what stands on the shelf by now is not counted back
             load_catalog(files("catalog").joinpath("data/demo_catalog.csv").read_text("utf-8"))
-            lay_out_pieces()
+            lay_out()
         staff.make_groups()
         people = {
             name: staff.make_person(name=name, group=group, password=PASSWORD)
