@@ -10,15 +10,13 @@ from django.utils.formats import date_format
 from django.utils.translation import get_language
 
 from intake.said import said
-from quotes import selectors
 from quotes.calendar.selectors import leaves_between, leaves_if_accepted
 from quotes.domain.lead import LeadRange, range_words
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.domain.money import money_text
-from quotes.domain.terms import deposit
 from quotes.making import order_of
 from quotes.models import Quote
-from quotes.terms.selectors import terms_of
+from quotes.payments.selectors import deposit_due
 
 
 def leaves(quote: Quote) -> LeadRange | None:
@@ -35,11 +33,6 @@ def leaves_words(quote: Quote) -> str:
     """The same as a sentence in the language of the moment; "" where there is none."""
     found = leaves(quote)
     return said(range_words(found, _day)) if found else ""
-
-
-def deposit_due(quote: Quote) -> Decimal:
-    """What is to be paid before the bar is cut; 0 where nothing is."""
-    return deposit(quote.total, terms_of(quote.submission), selectors.rates())
 
 
 def deposit_words(quote: Quote) -> str:

@@ -177,14 +177,15 @@ def test_customers_words_are_words(client: Client) -> None:
 
 
 @pytest.mark.parametrize(
-    ("state", "queries"), [("asked", 5), ("ready", 4), ("quoted", 14), ("accepted", 9), ("fit", 9)]
+    ("state", "queries"),
+    [("asked", 5), ("ready", 4), ("quoted", 17), ("accepted", 12), ("fit", 12)],
 )
 def test_the_page_costs_few_queries(
     client: Client, state: str, queries: int, django_assert_num_queries: DjangoAssertNumQueries
 ) -> None:
     """The submission, its sheet, its quotes, its photos; and what was measured afresh or told.
 
-    With a quote also the days it takes (calendar, load), rates and terms; while it is open what
+    With a quote also the days it takes (calendar, load), rates, terms, what was paid; while it is open what
     can be chosen: catalogue, limits, history, the choice.
     """
     if state == "asked":
