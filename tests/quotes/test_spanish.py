@@ -126,7 +126,7 @@ def paper_of(quote: Quote) -> bytes:
 
 def test_the_paper_is_in_the_language_the_request_came_in(customer: Client) -> None:
     pages = texts(paper_of(a_quote()))
-    assert len(pages) == 2
+    assert len(pages) <= 3
     said_there = " ".join(pages)
     assert english_left(said_there) == []
     assert "Presupuesto Q-" in said_there
