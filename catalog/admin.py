@@ -16,8 +16,8 @@ from catalog import services
 from catalog.domain.lengths import Length
 from catalog.domain.tape import LengthError, read_length
 from catalog.models import SIZES, WORDS, Part
-from catalog.selectors import part_today
 from catalog.pieces.counting.services import kept_by_piece
+from catalog.selectors import part_today
 from staff.trail.selectors import changes_of
 from staff.trail.services import LONGEST_WHY
 

@@ -54,6 +54,8 @@ def adopt_rates(
     now = selectors.fresh_rates(day)
     values = _values(typed, now, errors)
     if errors:
+        if selectors.newest_number() != newest:  # what is wrong may be that the other one was first
+            raise RatesOvertaken
         raise RateErrors(errors)
     row = RateSet(
         number=newest + 1, name=name, reason=reason, from_day=day, adopted_by=by, values=values

@@ -189,7 +189,7 @@ def test_of_two_managers_at_once_the_second_is_told(percival: User) -> None:
 
     def one(price: str) -> None:
         try:
-            barrier.wait(10)
+            barrier.wait(60)
             set_bar(percival, price, seen=seen)
             told.append("set")
         except PricesOvertaken:
@@ -207,4 +207,4 @@ def _at_once(*jobs: Callable[[], None]) -> None:
     for thread in threads:
         thread.start()
     for thread in threads:
-        thread.join(30)
+        thread.join(90)

@@ -137,7 +137,7 @@ def test_of_two_managers_at_once_the_second_is_told(percival: User) -> None:
 
     def one(name: str) -> None:
         try:
-            barrier.wait(10)
+            barrier.wait(60)
             adopt_rates(
                 name=name, reason="why", from_day=today(), by=percival,
                 typed={"rush_rate": "30 %"}, based_on=0,
@@ -158,7 +158,7 @@ def _at_once(*jobs: Callable[[], None]) -> None:
     for thread in threads:
         thread.start()
     for thread in threads:
-        thread.join(30)
+        thread.join(90)
 
 
 # --- The page -----------------------------------------------------------------------------
