@@ -361,6 +361,8 @@ LOGGING = {
 # rates. Money is Decimal, rates are fractions, lengths are inches. All invented.
 SHOP = {
     "name": "Otterhithe Shaft Desk",
+    "address": ("2 Slip Lane", "Otterhithe"),  # on invoices, a line each; invented
+    "tax_number": "",  # on invoices, where there is one
     "currency": "",  # a code of ISO 4217 whose smallest unit has two places at most, or none
     "tax_rate": Decimal("0.07"),  # on goods and work, not on freight
     "validity_days": 30,
