@@ -20,7 +20,7 @@ def forget_cases(quotes: Sequence[int]) -> None:
     for number in cases.order_by().values_list("number", flat=True):
         forget_values(record=TRAIL, key=number, names=())
     parts = OwnPart.objects.filter(quote__in=quotes)
-    parts.update(received_from="", condition="", returned_how="")
+    parts.update(received_from="", condition="", place="", returned_how="")
     # An empty reason would mean that it is awaited again.
     parts.exclude(not_coming="").update(not_coming=FORGOTTEN)
     Outcome.objects.filter(quote__in=quotes).update(told_by="")
