@@ -6,7 +6,10 @@ from django.contrib import admin
 
 from intake.admin import ReadOnly
 from quotes.choosing.models import Choice
+from quotes.inspecting.models import Inspection
 from quotes.models import CutSheet, Quote, QuoteDocument
+from quotes.sending.models import Shipment
+from quotes.shop.models import ShopOrder
 
 
 @admin.register(Quote)
@@ -35,3 +38,23 @@ class CutSheetAdmin(ReadOnly):
 class ChoiceAdmin(ReadOnly):
     list_display = ("submission", "alloy", "options", "by", "at")
     list_select_related = ("submission", "by")
+
+
+@admin.register(ShopOrder)
+class ShopOrderAdmin(ReadOnly):
+    list_display = ("quote", "stage", "since")
+    list_filter = ("stage",)
+    list_select_related = ("quote",)
+
+
+@admin.register(Inspection)
+class InspectionAdmin(ReadOnly):
+    list_display = ("quote", "number", "verdict", "by", "at")
+    list_filter = ("verdict",)
+    list_select_related = ("quote", "by")
+
+
+@admin.register(Shipment)
+class ShipmentAdmin(ReadOnly):
+    list_display = ("quote", "day", "carrier", "by")
+    list_select_related = ("quote", "by")

@@ -282,6 +282,9 @@ def test_past_ring_the_desk_only_the_desk_lets_it_go_with_a_reason(
     with pytest.raises(services.Stopped, match="Ring the desk"):
         services.move_on(quote=quote, to=Stage.INSPECTED, by=bronagh)
     assert inspections.waiting_for_the_desk() == [row]
+    day = logged_in(maud).get(reverse("quotes-today")).content.decode()
+    assert "Shafts that ring the desk" in day
+    assert reverse("shop-shaft", args=[quote.submission.reference]) in day
     address = reverse("shop-release", args=[quote.submission.reference])
     assert logged_in(bronagh).post(address, {"seen": "1", "why": "x"}).status_code == 403
     counter = logged_in(maud)
