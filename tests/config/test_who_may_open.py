@@ -185,6 +185,7 @@ def things() -> dict[str, Any]:
         "piece": bar.pk,
         "reference": submission.reference,
         "place": 1,
+        "version": 1,
         "ident": photo.ident,
         "code": Part.objects.values_list("code", flat=True)[0],
         "what": "close",

@@ -43,6 +43,7 @@ from intake.models import HandedDraft, Job, Submission
 from intake.photos.models import Photo
 from intake.records.models import ShaftFitted
 from quotes import services as quotes
+from quotes.bundles.models import Bundle
 from quotes.bundles.services import issue_bundle
 from quotes.cases import services as cases
 from quotes.choosing.models import Choice
@@ -228,11 +229,21 @@ def _ordered() -> None:
     _did_not_fit(quote)
 
 
+# Numbers that are copied from boat to boat are asked about.
+_LONGER = [
+    {
+        "face_to_strut_aft": {"text": f"{44 + more} 1/8", "method": "rod"},
+        "old_length_face_to_thread": {"text": str(49 + more), "method": "tape"},
+    }
+    for more in (2, 4)
+]
+
+
 def _bundled(by: User) -> None:
     """Two boats under one order number, one of them called off with a word about it."""
     made = [
-        quotes.issue_quote(submission_id=received(email=MAIL, job="PO 7741", boat=boat).pk)
-        for boat in ("Biscuit Barrel II", "Fedora II")
+        quotes.issue_quote(submission_id=received(email=MAIL, job="PO 7741", boat=boat, **own).pk)
+        for boat, own in (("Biscuit Barrel II", _LONGER[0]), ("Fedora II", _LONGER[1]))
     ]
     customer = made[0].submission.customer
     assert customer is not None
@@ -307,7 +318,7 @@ def test_everything_that_is_stored_is_handed_out(customer: Customer) -> None:
         "quotes": sum(each.objects.count() for each in _AS_QUOTES),
     }
     assert {name: len(told[name]) for name in count} == count
-    kinds = (Photo, QuoteDocument, CutSheet)
+    kinds = (Photo, QuoteDocument, CutSheet, Bundle)
     assert len(files) == sum(kind.objects.count() for kind in kinds)
     assert sum(len(boat["shafts"]) for boat in told["boats"]) == ShaftFitted.objects.count()
     assert sum(len(row.get("outcomes", ())) for row in told["quotes"]) == Outcome.objects.count()

@@ -185,8 +185,8 @@ def test_the_page_costs_few_queries(
 ) -> None:
     """The submission, its sheet, its quotes, its photos; and what was measured afresh or told.
 
-    With a quote also the days it takes (calendar, load), rates, terms, what was paid; while it is open what
-    can be chosen: catalogue, limits, history, the choice.
+    With a quote also the days it takes (calendar, load), rates, terms, what was paid; while it is
+    open what can be chosen: catalogue, limits, history, the choice.
     """
     if state == "asked":
         submission = a_submission(face_to_strut_aft={"text": "45 1/8", "method": "rod"})
