@@ -47,14 +47,14 @@ def facts_of(quote: Quote) -> CutFacts:
         sheet_number=quote.sheet.number,
         reference=quote.submission.reference,
         accepted=_day(quote),
-        piece=_piece(quote),
+        piece=piece_words(quote),
         desk_word=_word(quote),
         address=f"{str(settings.SITE_URL).rstrip('/')}{address}",
     )
     return cut_facts(row, quote.sheet.body, quote.sheet.outcome, order_of(quote))
 
 
-def _piece(quote: Quote) -> str:
+def piece_words(quote: Quote) -> str:
     """Bar, remnant, heat, place and certificate as the rack holds them."""
     held = held_for(quote)
     if held is None or held.state == "given_back":

@@ -29,6 +29,7 @@ from quotes.sending.page import SendForm
 from quotes.sending.selectors import shipment_of
 from quotes.shop import selectors
 from quotes.shop.models import DeskWord, ShopMove
+from quotes.shop.services import piece_words
 
 # Stages in which a press is enough; the others have a form of their own.
 _PRESSED = frozenset({Stage.SAWN, Stage.MADE, Stage.INSPECTED, Stage.PACKED})
@@ -91,6 +92,11 @@ class ShaftPage:
     def bar(self) -> str:
         shaft = self.order.shaft
         return f"{both(shaft.diameter, shaft.system)}, {alloy_words(shaft.alloy)}" if shaft else ""
+
+    @property
+    def piece(self) -> str:
+        """What it is sawn from as the rack holds it now; a plan may change after the drawing."""
+        return piece_words(self.quote)
 
     @property
     def length(self) -> str:

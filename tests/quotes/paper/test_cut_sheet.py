@@ -14,12 +14,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from catalog.domain.lengths import Length, inches
+from catalog.domain.lengths import Length, inches, mm
 from intake.domain.shapes import Text
 from quotes.domain.cut_drawing import WIDE, cut_drawing
+from quotes.domain.cut_ends import not_known, propeller_end
 from quotes.domain.cut_facts import decimal_inches
 from quotes.domain.cut_words import station_rows
-from quotes.domain.order import Shaft
+from quotes.domain.end_rows import end_rows
+from quotes.domain.order import Shaft, standard_thread
 from quotes.domain.stations import chain
 from quotes.paper.cut_sheet import RING, cut_sheet_pdf
 from tests.intake.checks.examples.given import PASS_THROUGH
@@ -74,6 +76,18 @@ def words() -> str:
         "TIR, coupling end",
         "Made by, name and date Inspected by another, name and date",
         "Ring the desk before correcting anything.",
+        # Section 6.4, point by point, what stands besides: bar, forward end, undercut, chain.
+        "Sawn from ring: no piece held",
+        "square, chamfered; recess 0 to 1/16 in behind",
+        "0.0005 to 0.001 in clear (trade guidance) or a light drive fit",
+        "shaft dimpled under each, wired or locked",
+        "face run-out at most 0.002 in",
+        "none in our copy of the table; the thread runs out clean",
+        "corners with a fillet, radius and length to the key and hub in hand",
+        "Bearing, aft end (strut) 44.1250",
+        "the 7 pieces come to 49.3125 in (1252.54 mm) overall",
+        "Bar: heat from the certificate",
+        "Taper contact at least 70 %",
         "we do not certify strength",
     ],
 )
@@ -218,3 +232,27 @@ def test_every_size_is_drawn_in_order_and_on_the_paper(size: Length) -> None:
 def test_decimals_of_a_shop() -> None:
     assert decimal_inches(inches("1/64")) == "0.015625"
     assert decimal_inches(-inches("3 15/16")) == "-3.9375"
+
+
+@pytest.mark.parametrize(
+    ("size", "said"),
+    [
+        ("25", ("1:10 (ISO 4566), 53 to 55 mm long", "19.50 to 19.70 mm", "M16x1.5, 25 mm long",
+                "key 6 mm wide (ISO 4566)")),
+        ("30", ("1:10 (ISO 4566), 70 to 75 mm long", "22.50 to 23.00 mm", "M20x1.5, 30 mm long",
+                "8x7 mm key (ISO 4566)")),
+    ],
+)  # fmt: skip
+def test_metric_ends_print_the_rows_that_were_seen_and_ask_the_rest(
+    size: str, said: tuple[str, ...]
+) -> None:
+    """ISO 4566 as far as its rows were seen: 25 and 30 mm; the length of the taper is a range."""
+    rows = end_rows("mm", mm(size))
+    shaft = Shaft("mm", mm(size), "1.4462", "conventional", mm(1400), mm(1400), "straight",
+                  standard_thread("mm", mm(size)), "")  # fmt: skip
+    made = chain(a_stack(system="mm", nominal={"mm": size}))
+    words = " ".join(value for _label, value in propeller_end(shaft, made, rows))
+    for each in said:
+        assert each in words
+    assert "ring the desk" in words
+    assert not_known(shaft, made), "a range is not a length to cut"
