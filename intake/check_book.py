@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -62,13 +62,23 @@ class Chapter:
     checks: list[CheckPage]
 
 
+More = Callable[[], Iterable[Chapter]]
+_more: list[More] = []
+
+
+def also_checked(more: More) -> More:
+    """Register the chapters of a room to the right; they come last."""
+    _more.append(more)
+    return more
+
+
 def chapters(limits: Limits = DEFAULT_LIMITS) -> list[Chapter]:
-    """Every check in the order a call would take them up, with these limits."""
+    """Every check in the order a call would take them up, with these limits; then the shop's."""
     found: dict[str, Chapter] = {}
     for check in CHECKS:
         title = _subject(sys.modules[check.look.__module__].__doc__)
         found.setdefault(title, Chapter(title, [])).checks.append(_page(check, limits))
-    return list(found.values())
+    return [*found.values(), *(chapter for more in _more for chapter in more())]
 
 
 def _page(check: Check, limits: Limits) -> CheckPage:
@@ -80,7 +90,7 @@ def _page(check: Check, limits: Limits) -> CheckPage:
         happens=_HAPPENS[check.severity.value],
         graded=_graded(check),
         question=check.ask,
-        source=_sentence(check.source),
+        source=sentence(check.source),
         holds=_and(check.holds),
         likely=likely_causes(
             {"likely": [{"cause": code, "probability": part} for code, part in check.likely]}
@@ -139,7 +149,8 @@ def _and(words: tuple[str, ...]) -> str:
     return f"{', '.join(first)} and {last}" if first else last
 
 
-def _sentence(text: str) -> str:
+def sentence(text: str) -> str:
+    """A source as a sentence: a capital first, a full stop last."""
     return text[:1].upper() + text[1:] + ("" if text.endswith(".") else ".")
 
 
@@ -163,9 +174,9 @@ def as_markdown(limits: Limits = DEFAULT_LIMITS) -> str:
     lines = [
         "# What Fairgap checks",
         "",
-        f"All {count} checks, in the order in which a call would take them up: what each says, why "
-        "that tends to happen, what it makes happen, the question that is asked, and the limits it "
-        "goes by. Where a limit was changed at the desk, the page of checks there shows the value "
+        f"All {count} checks, in the order in which a call would take them up, the shop's own "
+        "last: what each says, why that tends to happen, what it makes happen, the question that is "
+        "asked, and the limits it goes by. Where a limit was changed at the desk, the page of checks there shows the value "
         f"in force; here stand the usual ones. {DOUBT} Common practice means: no published source.",
         "",
         "This page is made from the program by `manage.py describe_checks`.",

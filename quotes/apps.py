@@ -11,7 +11,7 @@ class QuotesConfig(AppConfig):
 
     def ready(self) -> None:
         """Listen to intake, and say how its quotes are made."""
-        from quotes import handlers, receivers  # noqa: F401
+        from quotes import check_pages, handlers, receivers  # noqa: F401
         from quotes.choosing import handlers as choosing  # noqa: F401
         from quotes.links import handlers as mails  # noqa: F401
         from quotes.outcomes import handlers as outcomes  # noqa: F401
