@@ -175,9 +175,10 @@ def as_markdown(limits: Limits = DEFAULT_LIMITS) -> str:
         "# What Fairgap checks",
         "",
         f"All {count} checks, in the order in which a call would take them up, the shop's own "
-        "last: what each says, why that tends to happen, what it makes happen, the question that is "
-        "asked, and the limits it goes by. Where a limit was changed at the desk, the page of checks there shows the value "
-        f"in force; here stand the usual ones. {DOUBT} Common practice means: no published source.",
+        "last: what each says, why that tends to happen, what it makes happen, the question that "
+        "is asked, and the limits it goes by. Where a limit was changed at the desk, the page of "
+        f"checks there shows the value in force; here stand the usual ones. {DOUBT} Common "
+        "practice means: no published source.",
         "",
         "This page is made from the program by `manage.py describe_checks`.",
     ]
