@@ -53,10 +53,10 @@ test: $(TEST_OK) system  ## every test: on SQLite; what asks a database on Postg
 	@$(MAKE) --no-print-directory test-postgres
 
 test-sqlite: $(TEST_OK)  ## the tests that need no server
-	$(BIN)/python -m pytest -q -n 2 --dist loadfile --db=sqlite -m "not e2e and not worker"
+	$(BIN)/python -m pytest -q -n 2 --dist worksteal --db=sqlite -m "not e2e and not worker"
 
 test-postgres: $(TEST_OK) system  ## every test that asks a database, and the browser, on a private PostgreSQL
-	$(BIN)/python -m pytest -q -n 2 --dist loadfile --db=postgres --only-with-a-database --reuse-db  # the server is new and thrown away
+	$(BIN)/python -m pytest -q -n 2 --dist worksteal --db=postgres --only-with-a-database --reuse-db  # the server is new and thrown away
 
 lint: $(TEST_OK)  ## style, types, room order, templates, migrations, settings of production
 	@scripts/lint.sh $(PURE)
