@@ -66,7 +66,7 @@ def _said(text: str, language: str, depth: int) -> str:
         for template in _templates(language):
             if (found := template.values(text)) is not None:
                 inner = {name: _said(value, language, depth + 1) for name, value in found.items()}
-                return template.filled(inner)
+                return template.filled(_measured(inner, template, language))
         parts = _SENTENCES.split(text)
         if len(parts) > 1:
             return " ".join(_said(part, language, depth + 1) for part in parts)
@@ -81,6 +81,8 @@ _SENTENCES = re.compile(r"(?<=[.?!]) (?=[A-Z])")
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 # With a unit, or a sum of money: there a point is a decimal point for sure.
 _WITH_UNIT = re.compile(r"[≈±-]?\d[\d ]*\.\d+ ?(mm|cm|m|in|ft|lb|%|kW|hp)|\d[\d\u00a0]*\.\d{2}")
+_NUMBER = re.compile(r"[≈±-]?\d+\.\d+")  # alone: a decimal point only where a unit follows
+_UNIT_NEXT = re.compile(r" ?(mm|cm|m|in|ft|lb|kg|%|kW|hp)(?![a-z])")
 _SUM = re.compile(r"[\d\u00a0.]{1,20}( in| mm| ft)? × [\d\u00a0.]{1,20}")  # how an amount was made
 _BOTH = re.compile(r"(?P<inch>[≈-]{0,2}[\d /.]{1,20} in) · (?P<mm>[≈-]{0,2}[\d.]{1,20} mm)")
 
@@ -89,6 +91,14 @@ def _number(text: str, language: str) -> str:
     if language in METRIC_FIRST and (_WITH_UNIT.fullmatch(text) or _SUM.fullmatch(text)):
         return _POINT.sub(",", text)
     return text
+
+
+def _measured(inner: dict[str, str], template: _Template, language: str) -> dict[str, str]:
+    """What fills a template, with the decimal sign where the template goes on with a unit."""
+    if language not in METRIC_FIRST:
+        return inner
+    numbers = (name for name in template.with_unit if _NUMBER.fullmatch(inner[name]))
+    return inner | {name: _POINT.sub(",", inner[name]) for name in numbers}
 
 
 def _both_systems(text: str, language: str) -> str:
@@ -132,6 +142,12 @@ class _Template:
             return None
         found.append(text[at:end])
         return dict(zip(self.names, found, strict=True))
+
+    @property
+    def with_unit(self) -> frozenset[str]:
+        """The holes that a unit stands behind."""
+        behind = zip(self.names, self.pieces[1:], strict=True)
+        return frozenset(name for name, piece in behind if _UNIT_NEXT.match(piece))
 
     def filled(self, values: dict[str, str]) -> str:
         """The translation with its holes filled; what fills them is not looked at again."""

@@ -43,7 +43,7 @@ def deposit_words(quote: Quote) -> str:
 
 def money(amount: Decimal, currency: str) -> str:
     """An amount as the language of the moment writes it."""
-    return money_text(amount, currency, (get_language() or "en").partition("-")[0])
+    return said(money_text(amount, currency, (get_language() or "en").partition("-")[0]))
 
 
 def _day(day: date) -> str:

@@ -12,9 +12,9 @@ from quotes.choosing.selectors import OnOffer, chosen_for, given_by_hand, on_off
 from quotes.domain.alloys import NOT_ENGINEERED, VERIFY, AlloyColumn
 from quotes.domain.choice import Choice
 from quotes.domain.lifecycle import QuoteStatus
-from quotes.domain.money import money_text
 from quotes.domain.options import OPTION, Offer
 from quotes.models import Quote
+from quotes.told import money
 
 _CLOSED = (QuoteStatus.ACCEPTED, QuoteStatus.CANCELLED)
 # The form sends this along, so that what was ticked can be told from a form of another kind.
@@ -140,4 +140,4 @@ def _offers(shown: OnOffer, choice: Choice, sent: QueryDict | None) -> list[Show
 
 
 def _money(amount: Decimal | None, currency: str) -> str:
-    return "" if amount is None else money_text(amount, currency)
+    return "" if amount is None else money(amount, currency)

@@ -16,9 +16,9 @@ from intake.said import said
 from quotes.choosing.services import NotOffered, choose
 from quotes.desk import find_request, quote_page, quoter_required
 from quotes.domain.lifecycle import QuoteError
-from quotes.domain.money import money_text
 from quotes.models import Quote
 from quotes.services import MoveError, Overtaken
+from quotes.told import money
 from quotes.views import _find as find_by_token
 from quotes.views import _page as status_page
 from quotes.views import customers
@@ -91,5 +91,5 @@ def _priced(request: HttpRequest, quote: Quote | None) -> None:
         messages.success(request, _("What you chose is kept, and goes into the next version."))
         return
     words = _("Version %(version)s is priced as you chose: %(total)s in all.")
-    told = {"version": quote.version, "total": money_text(quote.total, quote.currency)}
+    told = {"version": quote.version, "total": money(quote.total, quote.currency)}
     messages.success(request, words % told)

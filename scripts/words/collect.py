@@ -18,6 +18,8 @@ from django.template.base import Lexer, Token, TokenType
 from django.utils.text import smart_split
 from django.utils.translation import trim_whitespace
 
+from catalog.domain.materials import material
+from quotes.domain.alloy_words import ALLOYS
 from scripts.words.po import Entry
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -26,12 +28,15 @@ ROOMS = ("staff", "catalog", "intake", "quotes", "config")
 # Pages of the staff stay English; what they share with customers is named in neither list.
 STAFF_TEMPLATES = re.compile(
     r"^(catalog/|staff/|registration/|_nav|intake/(_call|_check|_desk|_insights|_verdict_full|"
-    r"_findings?\.|calling/|customers/|desk_drafts/|finding/|call|checks|desk|insights|limits|submission)|quotes/(desk_|_price|_quote_state))"
+    r"_findings?\.|calling/|customers/|desk_drafts/|finding/|call|checks|desk|insights|limits|submission)|"
+    r"quotes/(desk_|_price|_quote_state|_told|_shop_findings|_rate_set|_bench_box|calendar|invoice|payments|rates|shop_|terms))"
 )
 STAFF_MODULES = re.compile(
     r"^(staff/|catalog/(admin|models|show|views)|config/management|intake/(admin|calls|check_book|"
     r"desk(_(?!words|show)\w+)?\.py|insights|limits_page|models\.py|read_limits|rule_views|"
-    r"season/|management/|limit_sets|calling/|customers/|desk_drafts/|finding/|records|jobs)|quotes/(admin|desk|management|models))"
+    r"season/|management/|limit_sets|calling/|customers/|desk_drafts/|finding/|records|jobs)|"
+    r"quotes/(admin|desk|management|links/models|bundles/desk|(calendar|cases|findings|inspecting|invoices|payments|"
+    r"rate_sets|receiving|sending|shop|stock|terms|today)/))"
 )
 # Where the pure domain speaks to customers.
 DOMAIN = (
@@ -47,14 +52,24 @@ DOMAIN = (
     *("quotes/paper/answer.py", "quotes/paper/columns.py", "quotes/paper/unset.py"),
     "quotes/domain/remake_price.py",
     *("quotes/domain/besides.py", "quotes/domain/paper_words.py"),
+    *("quotes/domain/alloys.py", "quotes/domain/alloy_words.py", "quotes/domain/margin.py"),
+    *("quotes/domain/options.py", "quotes/domain/chosen.py", "quotes/domain/suggestions.py"),
+    *("quotes/domain/still_chosen.py", "quotes/domain/tax.py", "quotes/domain/terms.py"),
+    *("quotes/domain/part_lines.py", "quotes/domain/shaft_lines.py", "quotes/domain/agreed.py"),
+    *("quotes/domain/bundle.py", "quotes/bundles/making.py", "quotes/paper/bundle.py"),
+    *("quotes/domain/fitting.py", "quotes/paper/fitting.py", "quotes/paper/invoice.py"),
 )
+# Tables whose values are read, in files that say nothing else to customers.
+NAMED = (("quotes/domain/stations.py", "NAMES"),)
 # Where whole sentences are raised or returned among what programs read.
 SENTENCES = (
     *("intake/domain/answers.py", "intake/domain/plates.py", "intake/domain/angles.py"),
     *("intake/domain/reading.py", "intake/domain/keys.py", "intake/domain/sheet.py"),
     *("intake/domain/lifecycle.py", "intake/own_answers.py", "intake/second_reading.py"),
     *("intake/services.py", "intake/answering/services.py"),
-    *("quotes/services.py", "quotes/domain/lifecycle.py"),
+    *("quotes/answering/services.py", "quotes/issuing/services.py", "quotes/domain/lifecycle.py"),
+    *("quotes/choosing/services.py", "quotes/bundles/services.py", "quotes/checks/accepted.py"),
+    "quotes/invoices/making.py",
     *("catalog/domain/several.py", "catalog/domain/shades.py", "catalog/domain/tape.py"),
     *("catalog/domain/figures.py", "catalog/domain/words.py", "catalog/domain/numerals.py"),
 )
@@ -71,6 +86,7 @@ def everything() -> dict[str, Entry]:
     for text, plural, place in (
         *of_templates(),
         *of_catalogue(),
+        *of_metals(),
         *of_python(),
         *of_domain(),
         *of_sentences(),
@@ -158,7 +174,17 @@ def of_catalogue() -> Found:
         for row in csv.DictReader(file):
             count = itertools.count(1)
             words = row["description"][:1].upper() + row["description"][1:]
-            yield _FIGURES.sub(lambda _: f"{{{next(count)}}}", words), "", place  # noqa: B023
+            text = _FIGURES.sub(lambda _: f"{{{next(count)}}}", words)  # noqa: B023
+            yield text, "", place
+            yield text[:1].lower() + text[1:], "", place  # within a sentence
+
+
+def of_metals() -> Found:
+    """What each metal of the choice is called."""
+    for alloy in ALLOYS:
+        known = material(alloy)
+        if known is not None:
+            yield known.name, "", "quotes/domain/alloy_words.py"
 
 
 _FIGURES = re.compile(r"\b[A-Z]?\d[\d/.x-]*(?: x \d[\d/.-]*)*")
@@ -193,6 +219,58 @@ JOINED = (
     "over {1} %",
     "under {1} %",
 )
+# The same of quotes, their papers and what is made to them; the reader in the browser never
+# says these.
+JOINED_OF_QUOTES = (
+    # of a price
+    "Spare: {1}",
+    "Spare nut set: {1}",
+    "Second bearing: {1}",
+    "Second key: {1}",
+    "New flange bolts: {1}",
+    "New gland packing: {1}",
+    "New keys, two: {1}",
+    "New propeller nut set: {1}",
+    "New shaft anode: {1}",
+    "New strut bearing: {1}",
+    "New strut bearings, {1}: {2}",
+    "This figure is from memory.",
+    "{1}, priced by hand",
+    "{1} less",
+    "{1} more",
+    "no {1} and no {2} given",
+    "no {1} and no {2} and no {3} given",
+    # of a quote: why a version holds no more, and from where it was accepted
+    "sheet version {1} has taken its sheet's place",
+    "version {1} was made",
+    "the price has changed",
+    "the metal or what goes with it was chosen anew",
+    "status page, {1}",
+    "bundle page, {1}",
+    "by phone, told to {1}",
+    "at our cost, by {1}",
+    # of an invoice
+    "Invoice {1}",
+    "Credit note {1}",
+    "Issued {1} · to be paid by {2}",
+    "Quote {1}, version {2}, accepted {3} · {4} · your order {5} · our reference {6}",
+    "Quote {1}, version {2}, accepted {3} · {4} · our reference {5}",
+    "Quote {1}, version {2}, accepted {3} · our reference {4}",
+    "Tax number {1}",
+    "Tax on goods and work",
+    "Before tax",
+    "Deposit and payments so far",
+    "To pay",
+    "To be paid back to you",
+    # on the drawing of a shaft that is made
+    "The shaft to one datum, the coupling face",
+    "propeller end not known: ring the desk",
+    "taper 1:16",
+    "face to thread end {1}, as made",
+    "face to thread end {1}, as ordered",
+    "overall {1}, as made",
+    "overall {1}, as ordered",
+)
 _UNSEEN_ARGUMENTS = {"source", "name", "subject", "author"}
 _A_SENTENCE = re.compile(r"[A-Za-z]{2,}")
 
@@ -200,6 +278,8 @@ _A_SENTENCE = re.compile(r"[A-Za-z]{2,}")
 def of_domain() -> Found:
     """Literal texts of the domain that customers can meet."""
     yield from ((text, "", "catalog/domain/ and intake/domain/") for text in JOINED)
+    yield from ((text, "", "quotes/") for text in JOINED_OF_QUOTES)
+    yield from of_tables()
     for pattern in DOMAIN:
         for path in sorted(ROOT.glob(pattern)):
             place = path.relative_to(ROOT).as_posix()
@@ -207,6 +287,14 @@ def of_domain() -> Found:
             tree = ast.parse(path.read_text("utf-8"))
             texts = _asks(tree) if only_asks else _texts(tree, checks="/checks/" in place)
             yield from ((text, "", place) for text in texts)
+
+
+def of_tables() -> Found:
+    """The values of the tables of ``NAMED``."""
+    for place, name in NAMED:
+        for node in ast.parse((ROOT / place).read_text("utf-8")).body:
+            if isinstance(node, ast.Assign) and getattr(node.targets[0], "id", "") == name:
+                yield from ((text, "", place) for text in _texts(node.value, checks=False))
 
 
 def of_sentences() -> Found:
@@ -287,16 +375,19 @@ def _speaks(text: str, *, alone: bool) -> bool:
 _NO_WORDS = re.compile(
     r"[\d /.]+(mm|in)|[{}\d /]+(in|mm|ft|to|or)?[{}\d /]*( in)?|(BAR|KY-|NT-) ?\{1\}|.*\w\|\w.*"
     r"|.*[\"″”]+|just \{0\}|\{0\} \{1\} of an inch|common practice|SAE J755.*practice"
-    r"|\{1\} to \{2\}|.*\.(pdf|py)"
+    r"|\{1\} to \{2\}|.*\.(pdf|py)|[a-z-]+:[a-z-]+|(FB-|EN |UNS |reading\.|station\.)\{1\}|Spare: "
 )
 _PROGRAMS = frozenset({
     *("in", "first", "last", "title", "wrong", "count", "text", "changed", "drawing", "parts"),
-    *("rotation", "side", "Column", "ask"),
+    *("rotation", "side", "Column", "ask", "country", "postcode", "layout", "thread", "key"),
+    *("fit", "rush", "heat", "certificate", "long", "part", "spare", "size", "run", "lift"),
 })  # fmt: skip
 _A_WORD = re.compile(r"[A-Z]?[a-z]{2,}")
 # Single words of the domain that are read on pages and papers.
 WORDS = frozenset(
     {"wider", "narrower", "measured", "computed", "assumed", "pleasure", "engine", "When", "Terms"}
+    | {"Boat", "Side", "From", "Freight", "Tax", "Mind", "Total", "none"}
+    | {"Option", "good", "fair", "Delivery", "To", "Together", "Shaft"}
 )
 
 
