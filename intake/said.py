@@ -62,15 +62,30 @@ def _said(text: str, language: str, depth: int) -> str:
         return exact
     if metric := _both_systems(text, language):
         return metric
-    if depth < _DEEPEST:
-        for template in _templates(language):
-            if (found := template.values(text)) is not None:
-                inner = {name: _said(value, language, depth + 1) for name, value in found.items()}
-                return template.filled(_measured(inner, template, language))
-        parts = _SENTENCES.split(text)
-        if len(parts) > 1:
-            return " ".join(_said(part, language, depth + 1) for part in parts)
+    if depth < _DEEPEST and (told := _by_template(text, language, depth)):
+        return told
     return _number(text, language)
+
+
+def _by_template(text: str, language: str, depth: int) -> str:
+    """By the first template that fits, else one sentence after the other; "" where neither is."""
+    for template in _templates(language):
+        if (found := template.values(text)) is None:
+            continue
+        several = any(map(_SENTENCES.search, found.values()))
+        if several and (apart := _sentence_by_sentence(text, language, depth)):
+            return apart
+        inner = {name: _said(value, language, depth + 1) for name, value in found.items()}
+        return template.filled(_measured(inner, template, language))
+    parts = _SENTENCES.split(text)
+    return " ".join(_said(part, language, depth + 1) for part in parts) if len(parts) > 1 else ""
+
+
+def _sentence_by_sentence(text: str, language: str, depth: int) -> str:
+    """Several sentences of which each is known by itself; "" where one is not."""
+    parts = _SENTENCES.split(text)
+    told = [_said(part, language, depth + 1) for part in parts]
+    return "" if any(map(str.__eq__, parts, told)) else " ".join(told)
 
 
 _SENTENCES = re.compile(r"(?<=[.?!]) (?=[A-Z])")
@@ -201,6 +216,16 @@ def drawing_words() -> dict[str, str]:
 @cache
 def _drawing_words(language: str) -> dict[str, str]:
     return {key: word if len(word) < 2 else said(word) for key, word in ENGLISH.items()}
+
+
+def said_drawing(drawing: Drawing) -> Drawing:
+    """A drawing of ours with every word of it said; its description piece by piece."""
+    shapes = tuple(
+        replace(one, text=said(one.text)) if isinstance(one, Text) else one
+        for one in drawing.shapes
+    )
+    told = "; ".join(said(part) for part in drawing.description.split("; "))
+    return replace(drawing, shapes=shapes, title=said(drawing.title), description=told)
 
 
 def with_local_numbers(drawing: Drawing) -> Drawing:

@@ -23,7 +23,7 @@ def said_facts(facts: QuoteFacts) -> QuoteFacts:
     return replace(
         facts,
         role=said(facts.role),
-        boat=_boat(facts.boat),
+        boat=said_boat(facts.boat),
         measured_by=said(facts.measured_by),
         drawing=with_local_numbers(facts.drawing) if facts.drawing else None,
         gap_drawing=with_local_numbers(facts.gap_drawing) if facts.gap_drawing else None,
@@ -54,7 +54,8 @@ def _all(texts: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(said(text) for text in texts)
 
 
-def _boat(text: str) -> str:
+def said_boat(text: str) -> str:
+    """A boat's own name as it is, and which of her shafts in the language of the moment."""
     name, comma, shaft = text.rpartition(", ")
     return f"{name}{comma}{said(shaft)}" if shaft in _SHAFTS else text
 

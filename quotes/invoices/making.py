@@ -12,7 +12,7 @@ from django.utils import timezone, translation
 from django.utils.formats import date_format
 
 from intake.models import Submission
-from intake.said import said
+from intake.said import language_now, said
 from quotes.domain.exact_json import from_json, to_json
 from quotes.domain.invoice import CREDIT, Bill, BillLine, BillTax, Quoted
 from quotes.domain.invoice_facts import InvoiceFacts, InvoiceRow
@@ -108,7 +108,7 @@ def facts_of(invoice: Invoice) -> InvoiceFacts:
         currency=invoice.currency,
         rows=tuple(_row(line, invoice.currency, many=len(numbers) > 1) for line in bill.lines),
         sums=_sums(bill, invoice.currency),
-        total=money_text(invoice.total, invoice.currency),
+        total=_money(invoice.total, invoice.currency),
         after=_after(invoice),
         of=f"For invoice {invoice.of.number} of {_day(invoice.of.issued_on)}."
         if invoice.of
@@ -132,14 +132,23 @@ def about_words(one: Mapping[str, Any]) -> str:
 
 
 def _row(line: BillLine, currency: str, *, many: bool) -> InvoiceRow:
-    each = money_text(Decimal(line.unit_price), "") if _is_money(line.unit_price) else ""
+    each = _money(Decimal(line.unit_price), "") if _is_money(line.unit_price) else ""
     return InvoiceRow(
         of=f"Quote {line.of}" if many else "",
         text=said(capital(line.text)),
-        quantity=" ".join(filter(None, (line.quantity, "" if line.unit == "each" else line.unit))),
-        unit_price=line.unit_price if "." in line.unit_price else each,
-        amount=money_text(line.amount, currency),
+        quantity=said(_quantity(line)),
+        unit_price=said(line.unit_price) if "." in line.unit_price else each,
+        amount=_money(line.amount, currency),
     )
+
+
+def _quantity(line: BillLine) -> str:
+    return " ".join(filter(None, (line.quantity, "" if line.unit == "each" else line.unit)))
+
+
+def _money(amount: Decimal, currency: str) -> str:
+    """An amount as the language of the moment writes it."""
+    return said(money_text(amount, currency, language_now()))
 
 
 def _is_money(text: str) -> bool:
@@ -147,10 +156,10 @@ def _is_money(text: str) -> bool:
 
 
 def _sums(bill: Bill, currency: str) -> tuple[tuple[str, str], ...]:
-    rows = [("Before tax", money_text(bill.net, currency))]
+    rows = [("Before tax", _money(bill.net, currency))]
     for tax in bill.taxes:
-        words = f"{tax.words}, of {money_text(tax.base, currency)}"
-        rows.append((words, money_text(tax.amount, currency)))
+        words = f"{tax.words}, of {_money(tax.base, currency)}"
+        rows.append((words, _money(tax.amount, currency)))
     return tuple(rows)
 
 
@@ -158,9 +167,9 @@ def _after(invoice: Invoice) -> tuple[tuple[str, str], ...]:
     """What was paid before, taken off, and what is left to pay."""
     if invoice.kind == CREDIT or not invoice.paid:
         return ()
-    rows = [("Deposit and payments so far", money_text(-invoice.paid, invoice.currency))]
+    rows = [("Deposit and payments so far", _money(-invoice.paid, invoice.currency))]
     words = "To pay" if invoice.to_pay >= 0 else "To be paid back to you"
-    return (*rows, (words, money_text(abs(invoice.to_pay), invoice.currency)))
+    return (*rows, (words, _money(abs(invoice.to_pay), invoice.currency)))
 
 
 def _notes(invoice: Invoice) -> tuple[str, ...]:

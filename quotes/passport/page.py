@@ -13,7 +13,7 @@ from catalog.domain.lengths import Length
 from intake.domain.reading import read_sheet
 from intake.domain.sheet import Sheet
 from intake.domain.svg import to_svg
-from intake.said import with_local_numbers
+from intake.said import said_drawing, with_local_numbers
 from quotes.domain.cut_facts import StationRow
 from quotes.domain.order import Shaft, alloy_words
 from quotes.domain.passport import as_made_drawing, as_made_stations
@@ -74,7 +74,8 @@ class PassportPage:
             self.length,
             Length(small) if small else None,
         )
-        return mark_safe(to_svg(with_local_numbers(drawing), ident="shaft"))  # noqa: S308 - it escapes
+        drawing = with_local_numbers(said_drawing(drawing))
+        return mark_safe(to_svg(drawing, ident="shaft"))  # noqa: S308 - it escapes
 
     @property
     def stations(self) -> tuple[StationRow, ...]:

@@ -34,6 +34,7 @@ from quotes.making import order_of
 from quotes.models import Quote
 from quotes.passport.selectors import passport_of
 from quotes.passport.tags import address_of
+from quotes.said_facts import said_boat
 from quotes.selectors import rates
 from quotes.sending.models import Shipment
 from quotes.shop.services import Stopped, hold, step
@@ -89,15 +90,16 @@ def fitting_facts(quote: Quote) -> FittingFacts:
     wanted, made = promised(quote), predicted_gap(quote)
     gap, u = made or (wanted.gap, None)
     length = made_length(quote) or order.shaft.length
-    size = both(order.shaft.diameter, order.shaft.system)
+    sizes = (both(one, order.shaft.system) for one in (order.shaft.diameter, length))
+    size, long = map(said, sizes)
     passport = passport_of(quote)
     return FittingFacts(
         shop=rates().name,
         number=quote.number,
         version=quote.version,
         reference=quote.submission.reference,
-        boat=boat_words(sheet),
-        shaft=f"{size}, {alloy_words(order.shaft.alloy)}, {both(length, order.shaft.system)}",
+        boat=said_boat(boat_words(sheet)),
+        shaft=f"{size}, {alloy_words(order.shaft.alloy)}, {long}",
         address=address_of(passport) if passport else "",
         gap=gap_lines(gap, u, wanted.band),
         steps=STEPS,

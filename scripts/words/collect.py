@@ -264,6 +264,9 @@ JOINED_OF_QUOTES = (
     "To be paid back to you",
     # on the drawing of a shaft that is made
     "The shaft to one datum, the coupling face",
+    "{1}, {2}: {3} in, {4} mm",
+    "{1}, Coupling face: the datum: {2} in, {3} mm",
+    "{1}, Nut face: back of the propeller's hub: {2} in, {3} mm",
     "propeller end not known: ring the desk",
     "taper 1:16",
     "face to thread end {1}, as made",

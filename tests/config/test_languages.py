@@ -106,6 +106,8 @@ SPEAKS = {  # every page a customer may open, by its URL name
     *("service-worker", "web-manifest", "know-index", "know", "measuring-sheet", "gauges"),
     *("photo", "photo-small", "photo-add", "photo-remove", "status", "second-reading", "answer"),
     *("fit", "renew-link", "link-asked", "quiet", "quote-pdf", "accept", "decline"),
+    *("choose", "bundle", "bundle-accept", "bundle-pdf", "bundle-boat-pdf"),
+    *("passport", "passport-hours", "passport-again"),
     "set_language",
 }
 
