@@ -95,7 +95,10 @@ _SENTENCES = re.compile(r"(?<=[.?!]) (?=[A-Z])")
 
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 # With a unit, or a sum of money: there a point is a decimal point for sure.
-_WITH_UNIT = re.compile(r"[≈±-]?\d[\d ]*\.\d+ ?(mm|cm|m|in|ft|lb|%|kW|hp)|\d[\d\u00a0]*\.\d{2}")
+_WITH_UNIT = re.compile(
+    r"[≈±-]?\d[\d ]*\.\d+ ?(mm|cm|m|in|ft|lb|%|kW|hp)|[-−]?\d[\d\u00a0]*\.\d{2}|\d+\.\d{4}"
+    r"|[≈±-]?[\d.]{1,20} in \([≈±-]?[\d.]{1,20} mm\)|[\d.]{1,20} lb, [\d.]{1,20} kg"
+)
 _NUMBER = re.compile(r"[≈±-]?\d+\.\d+")  # alone: a decimal point only where a unit follows
 _UNIT_NEXT = re.compile(r" ?(mm|cm|m|in|ft|lb|kg|%|kW|hp)(?![a-z])")
 _SUM = re.compile(r"[\d\u00a0.]{1,20}( in| mm| ft)? × [\d\u00a0.]{1,20}")  # how an amount was made

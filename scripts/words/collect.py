@@ -249,6 +249,9 @@ JOINED_OF_QUOTES = (
     "bundle page, {1}",
     "by phone, told to {1}",
     "at our cost, by {1}",
+    # of what was agreed
+    *("conventional", "pass_through", "straight", "tapered", "shaft"),
+    *("bearing, coupling", "bearing, shaft", "coupling, shaft", "bearing, coupling, shaft"),
     # of an invoice
     "Invoice {1}",
     "Credit note {1}",
@@ -262,7 +265,8 @@ JOINED_OF_QUOTES = (
     "Deposit and payments so far",
     "To pay",
     "To be paid back to you",
-    # on the drawing of a shaft that is made
+    # of a shaft that is made: its card and its drawing
+    "With this shaft as it was made we expect {1}, give or take {2}.",
     "The shaft to one datum, the coupling face",
     "{1}, {2}: {3} in, {4} mm",
     "{1}, Coupling face: the datum: {2} in, {3} mm",
@@ -378,7 +382,8 @@ def _speaks(text: str, *, alone: bool) -> bool:
 _NO_WORDS = re.compile(
     r"[\d /.]+(mm|in)|[{}\d /]+(in|mm|ft|to|or)?[{}\d /]*( in)?|(BAR|KY-|NT-) ?\{1\}|.*\w\|\w.*"
     r"|.*[\"″”]+|just \{0\}|\{0\} \{1\} of an inch|common practice|SAE J755.*practice"
-    r"|\{1\} to \{2\}|.*\.(pdf|py)|[a-z-]+:[a-z-]+|(FB-|EN |UNS |reading\.|station\.)\{1\}|Spare: "
+    r"|\{1\} to \{2\}|\{1\} lb, \{2\} kg|.*\.(pdf|py)|[a-z-]+:[a-z-]+|Spare: "
+    r"|(FB-|EN |UNS |reading\.|station\.)\{1\}"
 )
 _PROGRAMS = frozenset({
     *("in", "first", "last", "title", "wrong", "count", "text", "changed", "drawing", "parts"),

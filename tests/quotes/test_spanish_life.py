@@ -95,7 +95,7 @@ def test_a_yes_and_a_version_that_holds_no_more(customer: Client, do_jobs: Any) 
     do_jobs()
     page = page_of(customer, Submission.objects.get(pk=quote.submission_id))
     assert "ya no vale desde el" in page
-    assert "Núcleo de la hélice: era 74,6 mm · 2 15/16 in" in page
+    assert "Núcleo de la hélice: al aceptarse, 74,6 mm · 2 15/16 in;" in page
     told = letters()
     assert any("¿No fue usted" in words for words in told.values())
     assert any("ya no vale: versión 1" in words for words in told.values())
@@ -110,7 +110,7 @@ def test_everything_that_can_change_after_a_yes_is_said(customer: Client) -> Non
         ship_to={"kind": "yard", "country": "Spain", "postcode": "07015"},
     )
     page = page_of(customer, Submission.objects.get(pk=quote.submission_id))
-    assert "El lado: era" in page
+    assert "El lado: al aceptarse, único; ahora, babor." in page
 
 
 # --- Did it fit? --------------------------------------------------------------------------
@@ -196,7 +196,9 @@ def test_the_page_behind_the_tag_and_the_fitting_card(customer: Client, settings
     spanish(customer.post(hours, {"hours": "many"}), 400)
     customer.post(hours, {"hours": "1240"})
     assert "1240" in spanish(customer.get(reverse("passport", args=[passport.token])))
-    assert "Hoja de montaje" in spanish_paper(fitting_card(quote))
+    card = spanish_paper(fitting_card(quote))
+    assert "Hoja de montaje" in card
+    assert "0,750 in (19,05 mm), más o menos" in card
 
 
 def test_an_invoice_is_in_the_customers_language(customer: Client, admin_user: User) -> None:
@@ -204,7 +206,7 @@ def test_an_invoice_is_in_the_customers_language(customer: Client, admin_user: U
     pay(quote, admin_user, "100")
     said = spanish_paper(invoice_paper(an_invoice(quote, admin_user), "es"))
     assert "Factura" in said
-    assert "Señal y pagos hasta ahora" in said
+    assert "Señal y pagos hasta ahora -100,00" in said
 
 
 def test_an_offer_leaves_in_spanish(customer: Client, do_jobs: Any) -> None:
