@@ -217,5 +217,5 @@ def test_who_changed_a_part_is_read_by_the_desk(
         page = open_page("/catalog/?kind=bar", cookies=signed_in(maud), **screen)
         barrier_free(page)
         page.get_by_role("link", name="BH-1000").click()
-        expect(page.get_by_text("a table was loaded")).to_be_visible()
+        expect(page.get_by_role("cell", name="a table was loaded")).to_be_visible()
         barrier_free(page)
