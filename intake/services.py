@@ -121,7 +121,7 @@ def _store(
     # It is born with its first move: nobody else can know it yet, so there is nothing to lock.
     status, why = Status(submission.status), rows.open_count(version)
     _write_event(submission, Status.RECEIVED, status, why, by)
-    _announce(submission)
+    _announce(submission, is_new=True)
     return submission
 
 
@@ -179,10 +179,10 @@ def _write_event(
     insert(Event(submission=submission, by=by, old_status=old, new_status=new, reason=short))
 
 
-def _announce(submission: Submission) -> None:
+def _announce(submission: Submission, *, is_new: bool = False) -> None:
     """Inside the transaction: a receiver that fails takes everything back with it."""
     if submission.status == Status.READY:
-        submission_ready.send(sender=Submission, submission=submission)
+        submission_ready.send(sender=Submission, submission=submission, is_new=is_new)
 
 
 # --- The bend: somebody was asked -----------------------------------------------------

@@ -5,7 +5,8 @@ from __future__ import annotations
 from django.dispatch import Signal
 
 # A submission may be quoted. Sent inside the transaction that made it so, with ``submission=``:
-# a receiver writes its job row there and leaves the work for later.
+# a receiver writes its job row there and leaves the work for later. ``is_new=``: it was stored a
+# moment ago, so nobody can have made anything from it yet, and there is nothing to look for.
 submission_ready = Signal()
 
 # A call led to a new sheet version: whatever was made from the old one (a quote) no longer holds.

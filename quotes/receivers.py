@@ -14,12 +14,12 @@ from quotes import services
 
 
 @receiver(submission_ready, dispatch_uid="quotes.ask_for_a_quote")
-def ask_for_a_quote(submission: Submission, **_rest: Any) -> None:
+def ask_for_a_quote(submission: Submission, *, is_new: bool = False, **_rest: Any) -> None:
     """A submission may be quoted: leave the work as a row, one for each sheet version.
 
     Where its quote is accepted already and stands, there is nothing to quote.
     """
-    if services.stand_by(submission=submission):
+    if not is_new and services.stand_by(submission=submission):
         return
     enqueue(
         kind="issue_quote",

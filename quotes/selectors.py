@@ -40,6 +40,15 @@ def accepted_quotes(submission: Submission) -> list[Quote]:
     return list(accepted.select_related("submission", "sheet").order_by("pk"))
 
 
+def has_standing(submission: Submission) -> bool:
+    """Whether anything offered to this submission waits for an answer, or was accepted.
+
+    Whoever holds the sheet may rely on it: nothing is issued or accepted meanwhile.
+    """
+    standing = [*open_statuses(), QuoteStatus.ACCEPTED.value]
+    return submission.quotes.filter(status__in=standing).exists()
+
+
 def choice_kept(quote: Quote) -> Choice:
     """The choice a quote was priced with."""
     return kept_choice(quote.inputs)

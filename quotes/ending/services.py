@@ -68,6 +68,8 @@ def put_aside(*, submission: Submission) -> int:
     What was accepted stands if the new sheet says nothing else, and is then kept with it;
     else it is void, and the words say what differs. An order that has left us is history.
     """
+    if not selectors.has_standing(submission):
+        return 0
     sheet = fresh_sheet(submission)
     aside = replace_open(submission, f"sheet version {sheet.number} has taken its sheet's place")
     for quote in selectors.accepted_quotes(submission):
@@ -82,7 +84,6 @@ def put_aside(*, submission: Submission) -> int:
     return aside
 
 
-@transaction.atomic
 def stand_by(*, submission: Submission) -> bool:
     """A request may go on again after a call: does its quote still stand, accepted or waiting for
     an answer? Then it goes back to where it was, and nothing is quoted anew."""
