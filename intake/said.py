@@ -163,9 +163,13 @@ class _Template:
 
     @property
     def with_unit(self) -> frozenset[str]:
-        """The holes that a unit stands behind."""
-        behind = zip(self.names, self.pieces[1:], strict=True)
-        return frozenset(name for name, piece in behind if _UNIT_NEXT.match(piece))
+        """The holes that a unit stands behind, or a times sign before."""
+        around = zip(self.names, self.pieces, self.pieces[1:], strict=False)
+        return frozenset(
+            name
+            for name, before, behind in around
+            if before.endswith("× ") or _UNIT_NEXT.match(behind)
+        )
 
     def filled(self, values: dict[str, str]) -> str:
         """The translation with its holes filled; what fills them is not looked at again."""

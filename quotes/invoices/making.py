@@ -24,6 +24,7 @@ from quotes.price_show import taxes_of
 from quotes.selectors import rates
 
 _ZERO = Decimal(0)
+_SIDES = ("port", "starboard", "centre")
 
 
 def quoted(quote: Quote) -> Quoted:
@@ -104,7 +105,7 @@ def facts_of(invoice: Invoice) -> InvoiceFacts:
         due=_day(invoice.due_on) if invoice.due_on else "",
         seller=tuple(invoice.seller),
         buyer=tuple(invoice.buyer),
-        about=tuple(about_words({**one, "accepted": _told(one)}) for one in invoice.about),
+        about=tuple(about_words(_as_told(one)) for one in invoice.about),
         currency=invoice.currency,
         rows=tuple(_row(line, invoice.currency, many=len(numbers) > 1) for line in bill.lines),
         sums=_sums(bill, invoice.currency),
@@ -180,9 +181,13 @@ def _notes(invoice: Invoice) -> tuple[str, ...]:
     return (f"Please name {invoice.number} when you pay.",)
 
 
-def _told(one: Mapping[str, Any]) -> str:
-    accepted = one.get("accepted")
-    return _day(date.fromisoformat(accepted)) if accepted else ""
+def _as_told(one: Mapping[str, Any]) -> dict[str, Any]:
+    """The day and the side in words; the boat's own name stays."""
+    accepted, boat = one.get("accepted"), str(one.get("boat") or "")
+    name, comma, side = boat.rpartition(", ")
+    told = f"{name}{comma}{said(side)}" if side in _SIDES else boat
+    day = _day(date.fromisoformat(accepted)) if accepted else ""
+    return {**one, "accepted": day, "boat": told}
 
 
 def _day(day: Any) -> str:

@@ -20,6 +20,7 @@ from django.utils.translation import trim_whitespace
 
 from catalog.domain.materials import material
 from quotes.domain.alloy_words import ALLOYS
+from scripts.words.joined import JOINED, JOINED_OF_QUOTES
 from scripts.words.po import Entry
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -192,92 +193,6 @@ _FIGURES = re.compile(r"\b[A-Z]?\d[\d/.x-]*(?: x \d[\d/.-]*)*")
 
 # --- The pure domain ----------------------------------------------------------------------
 
-# Joined at run time from pieces that stand apart in the code.
-JOINED = (
-    "{1} is off by the ratio of inches to millimetres against the other answers.",
-    "{1} is off by the ratio of centimetres to another unit against the other answers.",
-    "{1} The other of the two lengths goes with it.",
-    "That fraction is not a mark on a tape; it needs halves, quarters, eighths, 16ths, 32nds or "
-    "64ths.",
-    "{1} For example: {2}.",
-    "This is {1}.",
-    "{1} or {2}",
-    "{1}, from mark {2}",
-    "{1}; again {2}",
-    "{1}, from mark {2}; again {3}",
-    "{1}, {2} of them",
-    "{1} set",
-    "{1} end",
-    "Propeller end: taper, keyway, thread, cotter hole",
-    "Coupling end: face, chamfer, keyway",
-    "{1} to {2} in + {3} in over × {4}",
-    "{1}, keyway, cotter hole",
-    "{1}, keyway, cotter hole, no nose",
-    "{1}, keyway, cotter hole (verify before metal is cut)",
-    "{1}, keyway, cotter hole, no nose (verify before metal is cut)",
-    "We took the mark at the start, {}, off {} and read {}; is that right?",
-    "over {1} %",
-    "under {1} %",
-)
-# The same of quotes, their papers and what is made to them; the reader in the browser never
-# says these.
-JOINED_OF_QUOTES = (
-    # of a price
-    "Spare: {1}",
-    "Spare nut set: {1}",
-    "Second bearing: {1}",
-    "Second key: {1}",
-    "New flange bolts: {1}",
-    "New gland packing: {1}",
-    "New keys, two: {1}",
-    "New propeller nut set: {1}",
-    "New shaft anode: {1}",
-    "New strut bearing: {1}",
-    "New strut bearings, {1}: {2}",
-    "This figure is from memory.",
-    "{1}, priced by hand",
-    "{1} less",
-    "{1} more",
-    "no {1} and no {2} given",
-    "no {1} and no {2} and no {3} given",
-    # of a quote: why a version holds no more, and from where it was accepted
-    "sheet version {1} has taken its sheet's place",
-    "version {1} was made",
-    "the price has changed",
-    "the metal or what goes with it was chosen anew",
-    "status page, {1}",
-    "bundle page, {1}",
-    "by phone, told to {1}",
-    "at our cost, by {1}",
-    # of what was agreed
-    *("conventional", "pass_through", "straight", "tapered", "shaft"),
-    *("bearing, coupling", "bearing, shaft", "coupling, shaft", "bearing, coupling, shaft"),
-    # of an invoice
-    "Invoice {1}",
-    "Credit note {1}",
-    "Issued {1} · to be paid by {2}",
-    "Quote {1}, version {2}, accepted {3} · {4} · your order {5} · our reference {6}",
-    "Quote {1}, version {2}, accepted {3} · {4} · our reference {5}",
-    "Quote {1}, version {2}, accepted {3} · our reference {4}",
-    "Tax number {1}",
-    "Tax on goods and work",
-    "Before tax",
-    "Deposit and payments so far",
-    "To pay",
-    "To be paid back to you",
-    # of a shaft that is made: its card and its drawing
-    "With this shaft as it was made we expect {1}, give or take {2}.",
-    "The shaft to one datum, the coupling face",
-    "{1}, {2}: {3} in, {4} mm",
-    "{1}, Coupling face: the datum: {2} in, {3} mm",
-    "{1}, Nut face: back of the propeller's hub: {2} in, {3} mm",
-    "propeller end not known: ring the desk",
-    "taper 1:16",
-    "face to thread end {1}, as made",
-    "face to thread end {1}, as ordered",
-    "overall {1}, as made",
-    "overall {1}, as ordered",
-)
 _UNSEEN_ARGUMENTS = {"source", "name", "subject", "author"}
 _A_SENTENCE = re.compile(r"[A-Za-z]{2,}")
 

@@ -9,8 +9,10 @@ from django.contrib.auth.models import User
 from django.core import mail
 from django.test import Client
 from django.urls import reverse
+from django.utils import translation
 
 from intake.models import Submission
+from intake.said import said
 from quotes import services
 from quotes.bundles.models import Bundle
 from quotes.bundles.services import issue_bundle
@@ -43,9 +45,9 @@ def accepted(**changes: Any) -> Quote:
 
 def spanish_paper(content: bytes) -> str:
     """What a paper says, once it is sure that it is Spanish."""
-    said = " ".join(texts(content))
-    assert english_left(said) == []
-    return said
+    words = " ".join(texts(content))
+    assert english_left(words) == []
+    return words
 
 
 def letters() -> dict[str, str]:
@@ -111,6 +113,38 @@ def test_everything_that_can_change_after_a_yes_is_said(customer: Client) -> Non
     )
     page = page_of(customer, Submission.objects.get(pk=quote.submission_id))
     assert "El lado: al aceptarse, único; ahora, babor." in page
+
+
+def test_an_order_called_off_is_closed_in_spanish(customer: Client, admin_user: User) -> None:
+    quote = accepted()
+    services.cancel_order(quote=quote, reason="vendido", by=admin_user)
+    page = page_of(customer, Submission.objects.get(pk=quote.submission_id))
+    assert "El pedido se anuló el" in page
+
+
+@pytest.mark.parametrize(
+    ("english", "spanish_words"),
+    [
+        ("Tax 12.5 % on goods, work and freight, of 100.00",
+         "Impuestos 12,5 % sobre material, trabajo y transporte, de 100,00"),
+        ("Leaves us between 8 and 12 de diciembre, if you accept by 1 de diciembre.",
+         "Sale de aquí entre el 8 y el 12 de diciembre, si acepta hasta el 1 de diciembre "
+         "inclusive."),
+        ("An order over 500 needs a deposit of 50 %. For this quote: 348.54 before we cut.",
+         "Un pedido de más de 500 necesita una señal del 50 %. En este presupuesto: 348,54 "
+         "antes de cortar."),
+        ("Freight, tube 53 in, weight 70 lb (50–150 lb class)",
+         "Transporte, tubo 53 in, peso 70 lb (clase de 50–150 lb)"),
+        ("Remake of Q-1 at our cost: work", "Repetición de Q-1 a nuestra costa: trabajo"),
+        ("5 in left × 3.60 × 0.5", "5 in de resto × 3,60 × 0,5"),
+        ("The flange is parted anyway, and you counted 4 bolts.",
+         "La brida se abre de todos modos, y usted contó 4 tornillos."),
+        ("53.50 less", "53,50 menos"),
+    ],
+)  # fmt: skip
+def test_sentences_made_of_parts(english: str, spanish_words: str) -> None:
+    with translation.override("es"):
+        assert said(english) == spanish_words
 
 
 # --- Did it fit? --------------------------------------------------------------------------
@@ -204,9 +238,9 @@ def test_the_page_behind_the_tag_and_the_fitting_card(customer: Client, settings
 def test_an_invoice_is_in_the_customers_language(customer: Client, admin_user: User) -> None:
     quote = a_shipped(admin_user, top={"contact": CONTACT, "job": "PO 7"})
     pay(quote, admin_user, "100")
-    said = spanish_paper(invoice_paper(an_invoice(quote, admin_user), "es"))
-    assert "Factura" in said
-    assert "Señal y pagos hasta ahora -100,00" in said
+    words = spanish_paper(invoice_paper(an_invoice(quote, admin_user), "es"))
+    assert "Factura" in words
+    assert "Señal y pagos hasta ahora -100,00" in words
 
 
 def test_an_offer_leaves_in_spanish(customer: Client, do_jobs: Any) -> None:
