@@ -64,13 +64,15 @@ def shaft_pounds(diameter: Length, length: Length, alloy: str) -> Decimal:
     return _PI / 4 * inch_amount(diameter) ** 2 * inch_amount(length) * density
 
 
-def girth(across: Length) -> Length:
-    """Around a round tube: pi times its diameter.
+def girth(wide: Decimal, high: Decimal) -> Decimal:
+    """Around a parcel: twice its width and twice its height, the longest side being its length.
 
-    >>> girth(inches(3)).nm  # 9.4248 in
-    239389360
+    A round tube counts as the box it just fills. Source: parcel carrier limits.
+
+    >>> girth(Decimal(10), Decimal(15))
+    Decimal('50')
     """
-    return Length(int((_PI * across.nm).to_integral_value()))
+    return 2 * (wide + high)
 
 
 def freight_class(
@@ -105,7 +107,8 @@ def _classes(parcel: Parcel, rates: Rates) -> list[tuple[str, Decimal]]:
     by_weight = rates.freight_weights_kg if metric else rates.freight_weights
     by_girth = rates.freight_girths_mm if metric else rates.freight_girths
     weight = parcel.pounds * _LB_IN_KG if metric else parcel.pounds
-    around = _whole(_in_unit(parcel.tube, unit)) + _whole(_in_unit(girth(parcel.across), unit))
+    across = _whole(_in_unit(parcel.across, unit))
+    around = _whole(_in_unit(parcel.tube, unit)) + girth(across, across)
     tube = f"tube {_shown(parcel.tube, unit)}"
     words, price = freight_class(parcel.tube, by_length, unit)
     found = [(f"Freight, {tube} ({words})", price)]

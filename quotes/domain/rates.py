@@ -17,7 +17,7 @@ def _table(*rows: tuple[int | None, int]) -> FreightClasses:
 
 
 # Prices invented. Lengths: common practice. Weights: invented, but for the most a parcel may weigh,
-# 150 lb (from memory). Length and girth: the carriers' 108 and 130 (from memory), 165 (seen).
+# 150 lb (parcel carrier limits). Length and girth: 165 (the same), 108 and 130 from memory.
 _LENGTHS_IN = _table((48, 22), (72, 41), (96, 68), (108, 110), (None, 190))
 _WEIGHTS_LB = _table((30, 22), (50, 41), (70, 68), (150, 110), (None, 190))
 _GIRTHS_IN = _table((84, 22), (108, 68), (130, 110), (165, 150), (None, 190))
