@@ -106,7 +106,7 @@ def _stored(
     if accepted is None and submission.status not in _MAY_GO:
         raise MoveError("It cannot be quoted as it stands: a question is open, or it is closed.")
     made = made_of(submission, found)
-    return _written(made, accepted, by, why, remake_of)
+    return _written(made, latest, by, why, remake_of)
 
 
 _MAY_GO = (Status.READY, Status.QUOTED, Status.DECLINED, Status.LAPSED, Status.ACCEPTED)
@@ -114,12 +114,14 @@ _MAY_GO = (Status.READY, Status.QUOTED, Status.DECLINED, Status.LAPSED, Status.A
 
 @transaction.atomic
 def _written(
-    made: Made, accepted: Quote | None, by: User | None, why: str, remake_of: Quote | None
+    made: Made, latest: Quote | None, by: User | None, why: str, remake_of: Quote | None
 ) -> Quote:
     hold_sheet(made.sheet)
+    accepted = latest if latest and latest.status == QuoteStatus.ACCEPTED else None
     if accepted is not None:
         words = why or "the price has changed"
         if remake_of is None:
             void(accepted, words, by)
         move(made.submission, Status.READY, reason=words, by=by)
-    return store(made, by, why=why, asked_on_page=by is None, remake_of=remake_of)
+    page = by is None
+    return store(made, by, latest=latest, why=why, asked_on_page=page, remake_of=remake_of)

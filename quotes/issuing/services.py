@@ -41,9 +41,10 @@ def issue_quote(
     the quote was made.
     """
     submission, sheet = facts_of(submission_id)
+    latest = selectors.latest_quote(submission)  # before it is looked at what stands
     if standing := _standing(sheet, by):
         return standing
-    finish = _prepare(submission, sheet, by, prices or {})
+    finish = _prepare(submission, sheet, by, prices or {}, latest)
     try:
         return finish()
     except (IntegrityError, Overtaken, MoveError):
@@ -63,9 +64,10 @@ def prepare_quote(*, submission_id: int) -> Finish | None:
     if found is None:
         return None
     submission, sheet = found
+    latest = selectors.latest_quote(submission)  # before it is looked at what stands
     if submission.status != Status.READY or _standing(sheet, None) or is_put_right(submission):
         return None
-    return _prepare(submission, sheet, None, {})
+    return _prepare(submission, sheet, None, {}, latest)
 
 
 def facts_of(submission_id: int) -> tuple[Submission, SheetVersion]:
@@ -86,11 +88,15 @@ def _standing(sheet: SheetVersion, by: User | None) -> Quote | None:
 
 
 def _prepare(
-    submission: Submission, sheet: SheetVersion, by: User | None, prices: Mapping[str, Decimal]
+    submission: Submission,
+    sheet: SheetVersion,
+    by: User | None,
+    prices: Mapping[str, Decimal],
+    latest: Quote | None,
 ) -> Finish:
     require_move(Status(submission.status), Status.QUOTED)
     made = made_of(submission, priced(sheet, prices))
-    return lambda: store(made, by)
+    return lambda: store(made, by, latest=latest)
 
 
 def priced(
@@ -128,15 +134,20 @@ def store(
     made: Made,
     by: User | None,
     *,
+    latest: Quote | None,
     why: str = "",
     asked_on_page: bool = False,
     remake_of: Quote | None = None,
 ) -> Quote:
     """Write a quote and its paper. Locks are taken in one order: sheet, quote, submission.
 
+    ``latest``: the newest quote there was when it was decided to make this one. Raises Overtaken
+    where somebody else has made one since: two at once would make two of the same.
     ``asked_on_page``: the customer asked for this version on the status page and sees it there.
     """
     hold_sheet(made.sheet)
+    if selectors.latest_quote(made.submission) != latest:
+        raise Overtaken
     quote = _row(made, why)
     _fill(quote, made, by)
     quote.remake_of = remake_of or quote.remake_of

@@ -358,14 +358,15 @@ def test_who_has_one_goes_on(percival: User) -> None:
 def test_a_seat_costs_no_query_more_than_a_person_did(
     desk: Client, django_assert_num_queries: Any
 ) -> None:
-    with django_assert_num_queries(3):  # session, seat with its person, parts
+    # Session, seat with its person, parts, the prices that hold today.
+    with django_assert_num_queries(4):
         desk.get("/catalog/parts.csv")
 
 
 def test_being_seen_is_written_once_a_minute(desk: Client, django_assert_num_queries: Any) -> None:
-    with after(seconds=61), django_assert_num_queries(4):
+    with after(seconds=61), django_assert_num_queries(5):
         desk.get("/catalog/parts.csv")
-    with after(seconds=62), django_assert_num_queries(3):
+    with after(seconds=62), django_assert_num_queries(4):
         desk.get("/catalog/parts.csv")
 
 
