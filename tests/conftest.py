@@ -45,6 +45,15 @@ def do_jobs() -> Callable[[], int]:
 
 
 @pytest.fixture(autouse=True)
+def _nobody_has_asked_yet() -> Iterator[None]:
+    """How often an address has asked is kept in this process; the next test begins at none."""
+    yield
+    from django.core.cache import cache
+
+    cache.clear()
+
+
+@pytest.fixture(autouse=True)
 def _english_again() -> Iterator[None]:
     """A page leaves its language behind in this thread; the next test begins as a server does."""
     yield
