@@ -25,6 +25,7 @@ from quotes.domain.money import PriceError, read_price
 from quotes.domain.order import read_order
 from quotes.domain.pricing import price
 from quotes.quote_state import quote_state
+from quotes.stock.selectors import left_over_of
 
 quoter_required = needs("intake.view_submission", "quotes.add_quote")
 
@@ -41,7 +42,9 @@ def desk_price(request: HttpRequest) -> HttpResponse:
     body = call_body(request.POST)
     judged, shown = judge(body), None
     if judged.shown:
-        priced = price(read_order(body, judged.shown.outcome), stock(), selectors.rates())
+        order = read_order(body, judged.shown.outcome)
+        left = left_over_of(order)
+        priced = price(order, stock(), selectors.rates(), left_over=left)
         shown = price_show.of_priced(priced) if priced.lines else None
     return render(request, "quotes/_price.html", {"price": shown})
 

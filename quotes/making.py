@@ -29,6 +29,7 @@ from quotes.domain.terms import NO_TERMS
 from quotes.models import Quote
 from quotes.paper_besides import besides_of
 from quotes.said_facts import said_facts
+from quotes.stock.selectors import left_over_of
 from quotes.terms.selectors import terms_of
 
 
@@ -85,12 +86,13 @@ def worked_out(
     order = shaft_alone(order) if remake else order
     shelf, rates, place = stock(), selectors.rates(), place_of(sheet.body)
     terms = NO_TERMS if remake else terms_of(sheet.submission)
+    left = left_over_of(order)
     inputs = {
-        **kept(order, shelf, rates, terms, by_hand, place),
+        **kept(order, shelf, rates, terms, by_hand, place, left),
         "choice": choice_as_json(choice),
         "prices_by_hand": {code: str(amount) for code, amount in by_hand.items()},
     }
-    found = price(order, shelf, rates, by_hand, terms, place)
+    found = price(order, shelf, rates, by_hand, terms, place, left)
     if remake:
         inputs[REMAKE] = remake.as_json()
         found = remade(found, remake, rates, place)

@@ -29,6 +29,7 @@ from quotes.domain.rates import Rates
 from quotes.domain.still_chosen import StillChosen, standing_alloy, still_chosen
 from quotes.domain.tax import place_of
 from quotes.models import Quote
+from quotes.stock.selectors import left_over_of
 from quotes.terms.selectors import terms_of
 
 
@@ -89,6 +90,7 @@ class OnOffer:
             by_hand=self.by_hand,
             history=self.history,
             limits=self.limits,
+            left_over_of=left_over_of,
         )
 
     def judged(self, alloy: str) -> Judged:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any
 
+from catalog.domain.lengths import Length
 from catalog.domain.materials import Material, material
 from catalog.domain.standards import Confidence
 from catalog.domain.stock import Kind, Stock
@@ -76,12 +77,14 @@ def alloy_columns(
     by_hand: Mapping[str, Decimal] | None = None,
     history: History = NO_HISTORY,
     limits: Limits = DEFAULT_LIMITS,
+    left_over_of: Callable[[Order], Length | None] = lambda _order: None,
 ) -> tuple[AlloyColumn, ...]:
     """The chosen metal first, then up to two others that there is a bar of; empty without a shaft.
 
     The sheet's own metal is always among them, so that there is a way back.
 
     Each with the whole price made anew, and with what the checks say of it on this sheet.
+    ``left_over_of``: what would be left of the piece an order is sawn from, as the price needs it.
     Relative words: common practice, no source. Margin: ABYC P-6 formula as published.
     """
     shaft = order.shaft
@@ -89,9 +92,10 @@ def alloy_columns(
         return ()
     own = own_alloy(shaft, body)
     in_reach = list(dict.fromkeys([shaft.alloy, own, *bars_for(shaft, stock)]))
+    made_of = {alloy: _in(order, shaft, alloy) for alloy in in_reach}
     priced = {
-        alloy: price(_in(order, shaft, alloy), stock, rates, by_hand, terms, place)
-        for alloy in in_reach
+        alloy: price(one, stock, rates, by_hand, terms, place, left_over_of(one))
+        for alloy, one in made_of.items()
     }
     columns = [
         _column(

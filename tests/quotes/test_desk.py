@@ -70,7 +70,7 @@ def test_a_box_that_cannot_be_read_leaves_the_rest(desk: Client) -> None:
 def test_the_price_beside_the_call_takes_a_constant_number_of_queries(
     desk: Client, django_assert_max_num_queries: DjangoAssertNumQueries
 ) -> None:
-    with django_assert_max_num_queries(9):  # the dated rates are one of them
+    with django_assert_max_num_queries(10):  # the dated rates and the rack are two of them
         desk.post(reverse("desk-price"), a_call())
 
 

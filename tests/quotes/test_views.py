@@ -178,7 +178,7 @@ def test_customers_words_are_words(client: Client) -> None:
 
 @pytest.mark.parametrize(
     ("state", "queries"),
-    [("asked", 5), ("ready", 4), ("quoted", 17), ("accepted", 12), ("fit", 12)],
+    [("asked", 5), ("ready", 4), ("quoted", 19), ("accepted", 12), ("fit", 12)],
 )
 def test_the_page_costs_few_queries(
     client: Client, state: str, queries: int, django_assert_num_queries: DjangoAssertNumQueries
@@ -186,7 +186,7 @@ def test_the_page_costs_few_queries(
     """The submission, its sheet, its quotes, its photos; and what was measured afresh or told.
 
     With a quote also the days it takes (calendar, load), rates, terms, what was paid; while it is
-    open what can be chosen: catalogue, limits, history, the choice.
+    open what can be chosen: catalogue, limits, history, the choice, and the rack for each metal.
     """
     if state == "asked":
         submission = a_submission(face_to_strut_aft={"text": "45 1/8", "method": "rod"})
