@@ -15,7 +15,7 @@ from quotes import price_show, services
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.models import Quote
 from quotes.outcomes.form import FitForm
-from quotes.outcomes.selectors import asked_now
+from quotes.outcomes.selectors import asked_now, has_gap
 from quotes.status_words import WHYS, Words
 from quotes.told import deposit_words, leaves_words
 
@@ -123,7 +123,9 @@ class QuoteSide:
         if self.quote is None or self.quote.status != QuoteStatus.ACCEPTED:
             return None
         after = asked_now(self.quote)
-        return FitForm(after, self.typed.fit, self.typed.errors) if after else None
+        if not after:
+            return None
+        return FitForm(after, self.typed.fit, self.typed.errors, has_gap=has_gap(self.quote))
 
     @property
     def whys(self) -> list[tuple[str, Words, bool]]:

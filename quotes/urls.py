@@ -13,6 +13,7 @@ from quotes.inspecting import urls as inspecting_urls
 from quotes.invoices import urls as invoice_urls
 from quotes.links import views as links
 from quotes.outcomes import urls as outcome_urls
+from quotes.parcels import urls as parcel_urls
 from quotes.passport import urls as passport_urls
 from quotes.payments import urls as payment_urls
 from quotes.rate_sets import urls as rate_set_urls
@@ -45,6 +46,7 @@ urlpatterns = [
     *stock_urls.urlpatterns,
     *inspecting_urls.urlpatterns,
     *sending_urls.urlpatterns,
+    *parcel_urls.urlpatterns,
     *passport_urls.urlpatterns,
     *outcome_urls.urlpatterns,
     *case_urls.urlpatterns,

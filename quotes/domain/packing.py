@@ -1,4 +1,4 @@
-"""What goes into the tube with one shaft, how heavy it is, and how it is handled. Pure."""
+"""What goes into a shaft's tube or a parcel of parts, how heavy it is, how it is handled. Pure."""
 
 from __future__ import annotations
 
@@ -39,7 +39,10 @@ class Thing:
 
 @dataclass(frozen=True, slots=True)
 class PackingFacts:
-    """Everything on the packing list; the same facts make the same bytes."""
+    """Everything on the packing list; the same facts make the same bytes.
+
+    A parcel of parts alone has no ``tube``, and no ``length`` of a shaft: both are "".
+    """
 
     shop: str
     number: str
@@ -149,7 +152,8 @@ def _things(order: Order, lines: Sequence[Mapping[str, Any]], length: str) -> It
         size = both(shaft.diameter, shaft.system)
         yield Thing("1", f"Shaft, {size}, {alloy_words(shaft.alloy)}, {length} face to thread end")
     if order.coupling_comes:
-        yield Thing("1", "Your own coupling, back, fitted and faced on the shaft")
+        done = ", fitted and faced on the shaft" if shaft is not None else ""
+        yield Thing("1", f"Your own coupling, back{done}")
     for line in lines:
         code, text = str(line.get("code") or ""), str(line.get("text") or "")
         if not code.startswith(_NO_THINGS) and not text.startswith(_BAR):
@@ -167,10 +171,20 @@ HANDLING = (
     "Bearing in its own wrap: no oil and no solvent on the rubber.",
     "Tag on; tube closed with caps and screws; label at both ends, the way up marked.",
 )
+PARCEL_HANDLING = (
+    "Each part wrapped by itself: nothing bare lies against a machined face or a thread.",
+    "Coupling: face and bore covered, its bolts and key in a bag with it.",
+    "Bearing in its own wrap: no oil and no solvent on the rubber.",
+    "Filled out, so that nothing moves; label outside, this list inside.",
+)
 CAUTIONS = (
     "Keyways and threads cut: gloves, and eyes covered while the tube is opened.",
     "Stand the tube against nothing: it rolls and falls.",
     "Laid flat over its whole length, nothing upon it; a bent tube is signed for as damaged.",
+)
+PARCEL_CAUTIONS = (
+    "Keyways and threads are cut: gloves while they are wrapped.",
+    f"Over {SECOND_PERSON_LB} lb (23 kg) two people lift it.",
 )
 
 
@@ -214,4 +228,25 @@ def packing_facts(
         things=things(order, row.lines, said),
         handling=HANDLING,
         cautions=CAUTIONS,
+    )
+
+
+def parcel_facts(row: PackingRow, order: Order) -> PackingFacts:
+    """The same for an order without a shaft: nobody can work its weight out, so it is weighed."""
+    return PackingFacts(
+        shop=row.shop,
+        number=row.number,
+        version=row.version,
+        reference=row.reference,
+        boat=row.boat,
+        job=row.job,
+        customer=row.customer,
+        ship_to=row.ship_to,
+        tube="",
+        length="",
+        weight="to be weighed",
+        lifting=f"Over {SECOND_PERSON_LB} lb (23 kg): two people lift it.",
+        things=things(order, row.lines, ""),
+        handling=PARCEL_HANDLING,
+        cautions=PARCEL_CAUTIONS,
     )

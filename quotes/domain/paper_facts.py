@@ -112,9 +112,7 @@ def quote_facts(
         alloys=alloy_facts(besides.alloys),
         alloy_notes=alloy_notes(besides.alloys),
         options=option_facts(besides.offers),
-        lead=lead_words(
-            order, record, rates, besides.leaves, besides.say_day, needed_day(answers)
-        ),
+        lead=lead_words(order, record, rates, besides.leaves, besides.say_day, needed_day(answers)),
         needed=tuple(needed_words(answers, besides.say_day)),
         delivery=tuple(delivery_words(order, answers, rates)),
         deliver_to=deliver_to(answers),

@@ -1,4 +1,4 @@
-"""The stages of a shaft in the shop, in their order, and which step follows which."""
+"""The stages of a shaft in the shop, and of a parcel of parts, and which step follows which."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from enum import StrEnum
 
 
 class Stage(StrEnum):
-    """Where one shaft stands."""
+    """Where one shaft stands, or one parcel."""
 
     WAITING = "waiting"
     SAWN = "sawn"
@@ -26,7 +26,8 @@ WORDS = {
     Stage.SHIPPED: "shipped",
     Stage.CANCELLED: "called off",
 }
-_LINE = (
+Line = tuple[Stage, ...]
+SHAFT: Line = (
     Stage.WAITING,
     Stage.SAWN,
     Stage.MADE,
@@ -34,6 +35,9 @@ _LINE = (
     Stage.PACKED,
     Stage.SHIPPED,
 )
+# Parts alone: nothing is sawn and nothing is inspected.
+PARCEL: Line = (Stage.WAITING, Stage.PACKED, Stage.SHIPPED)
+PARCEL_WORDS = {**WORDS, Stage.WAITING: "waiting to be packed"}
 DONE = frozenset({Stage.SHIPPED, Stage.CANCELLED})
 # What a press on the button says has been done.
 BUTTONS = {
@@ -43,27 +47,28 @@ BUTTONS = {
     Stage.PACKED: "Packed",
     Stage.SHIPPED: "Gone",
 }
-# A bar that is sawn is sawn: the step to it is not taken back.
+# A bar that is sawn is sawn: the step to it is not taken back. A parcel is opened again.
 _BACK = {Stage.MADE: Stage.SAWN, Stage.INSPECTED: Stage.MADE, Stage.PACKED: Stage.INSPECTED}
+_PARCEL_BACK = {Stage.PACKED: Stage.WAITING}
 
 
-def after(stage: Stage) -> Stage | None:
+def after(stage: Stage, line: Line = SHAFT) -> Stage | None:
     """The next stage, or None at the end.
 
-    >>> after(Stage.MADE), after(Stage.SHIPPED)
-    (<Stage.INSPECTED: 'inspected'>, None)
+    >>> after(Stage.MADE), after(Stage.SHIPPED), after(Stage.WAITING, PARCEL)
+    (<Stage.INSPECTED: 'inspected'>, None, <Stage.PACKED: 'packed'>)
     """
-    return None if stage in DONE else _LINE[_LINE.index(stage) + 1]
+    return None if stage in DONE else line[line.index(stage) + 1]
 
 
-def before(stage: Stage) -> Stage:
+def before(stage: Stage, line: Line = SHAFT) -> Stage:
     """The stage from which this one is reached. Raises KeyError for the first and for no step."""
-    at = _LINE.index(stage) if stage in _LINE else 0
+    at = line.index(stage) if stage in line else 0
     if at == 0:
         raise KeyError(stage)
-    return _LINE[at - 1]
+    return line[at - 1]
 
 
-def step_back(stage: Stage) -> Stage | None:
+def step_back(stage: Stage, line: Line = SHAFT) -> Stage | None:
     """Where a wrong press is taken back to; None where nothing can be taken back."""
-    return _BACK.get(stage)
+    return (_PARCEL_BACK if line == PARCEL else _BACK).get(stage)

@@ -15,7 +15,6 @@ from quotes.domain.invoice import CREDIT, INVOICE
 from quotes.domain.payments import from_pool
 from quotes.invoices.making import bill_again, credited
 from quotes.invoices.models import Invoice, InvoiceDocument, InvoicedQuote
-from quotes.making import order_of
 from quotes.models import Quote
 from quotes.payments.selectors import paid_for_bundles, paid_of
 from quotes.sending.selectors import shipped_days
@@ -63,9 +62,8 @@ def credit_notes_of(invoice: Invoice) -> list[Invoice]:
 
 
 def have_left(quotes: Sequence[Quote]) -> set[int]:
-    """Quotes whose shaft has left us. Parts alone go from the shelf as they are invoiced."""
-    sent = shipped_days([quote.pk for quote in quotes])
-    return {quote.pk for quote in quotes if quote.pk in sent or order_of(quote).shaft is None}
+    """Quotes of which the shaft, or the parcel of parts, has left us."""
+    return set(shipped_days([quote.pk for quote in quotes]))
 
 
 # --- Bundles -----------------------------------------------------------------------------

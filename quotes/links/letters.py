@@ -21,7 +21,7 @@ from quotes.links.digests import quiet_token, token_digest
 from quotes.links.models import Mail
 from quotes.models import Quote
 from quotes.outcomes.selectors import KINDS as FITTED
-from quotes.outcomes.selectors import is_asked
+from quotes.outcomes.selectors import has_gap, is_asked
 from quotes.status_asks import can_answer
 from quotes.told import deposit_words, leaves_words, money
 
@@ -130,6 +130,7 @@ def _of_an_order(quote: Quote) -> dict[str, Any]:
     """What is promised, and what is said of one that holds no more."""
     return {
         "total": money(quote.total, quote.currency),
+        "of_parts": not has_gap(quote),
         "leaves": leaves_words(quote),
         "deposit": deposit_words(quote) if quote.status == QuoteStatus.ACCEPTED else "",
         "why": said(quote.ended_why),

@@ -187,7 +187,7 @@ class Migration(migrations.Migration):
                     ),
                 ),
                 ("day", models.DateField()),
-                ("tube_nm", models.BigIntegerField()),
+                ("tube_nm", models.BigIntegerField(null=True, blank=True)),
                 ("weight_lb", models.DecimalField(decimal_places=1, max_digits=7)),
                 ("carrier", models.CharField(max_length=80)),
                 ("tracking", models.CharField(blank=True, max_length=80)),

@@ -33,12 +33,16 @@ def thanks_for(typed: Mapping[str, str]) -> str:
 
 @dataclass(frozen=True, slots=True)
 class FitForm:
-    """Asked so many days after it left us, with what was typed and what was wrong with it."""
+    """Asked so many days after it left us, with what was typed and what was wrong with it.
+
+    ``has_gap``: whether a shaft went, so that there is a gap to tell of.
+    """
 
     after_days: int
     typed: Mapping[str, str]
     errors: Mapping[str, str]
     today: date = field(default_factory=timezone.localdate)
+    has_gap: bool = True
 
     @property
     def choices(self) -> list[tuple[str, Words, bool]]:

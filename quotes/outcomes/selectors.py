@@ -22,6 +22,7 @@ from quotes.domain.lifecycle import QuoteStatus
 from quotes.domain.order import read_order
 from quotes.inspecting.models import Inspection
 from quotes.links.models import Mail
+from quotes.making import order_of
 from quotes.models import Quote
 from quotes.outcomes.models import NotYetFitted, Outcome
 from quotes.selectors import rates
@@ -59,6 +60,11 @@ def asked_now(quote: Quote) -> int:
     if quote.cases.filter(_BEING_PUT_RIGHT).exists():
         return 0
     return asked_after(days, told_after(quote), put_off=_is_put_off(quote))
+
+
+def has_gap(quote: Quote | None) -> bool:
+    """Whether a shaft is in this order: parts alone fit or do not, and leave no gap."""
+    return quote is not None and order_of(quote).shaft is not None
 
 
 def is_asked(mail: Mail) -> bool:

@@ -22,6 +22,8 @@ from quotes.outcomes.form import FitForm, typed_in
 from quotes.outcomes.rows import SilentRow, expected_words
 from quotes.outcomes.services import NotTold, tell
 
+# Parts alone leave no gap to ask about.
+ASK_OF_PARTS = "Did the parts fit, and was anything different from what you expected?"
 outcomes_required = needs("intake.view_submission", "quotes.add_outcome")
 
 
@@ -50,12 +52,13 @@ def desk_fit(request: HttpRequest, reference: str) -> HttpResponse:
     quote = selectors.order_to_ask_about(submission)
     after = selectors.answer_after(quote) if quote else 0
     if request.method != "POST" or quote is None or not after:
-        return _page(request, submission, quote, FitForm(after, {}, {}))
+        blank = FitForm(after, {}, {}, has_gap=selectors.has_gap(quote))
+        return _page(request, submission, quote, blank)
     typed = typed_in(request.POST)
     try:
         stored = tell(quote=quote, after_days=after, typed=typed, by=cast("User", request.user))
     except NotTold as missing:
-        form = FitForm(after, typed, missing.errors)
+        form = FitForm(after, typed, missing.errors, has_gap=selectors.has_gap(quote))
         return _page(request, submission, quote, form, status=400)
     messages.success(request, "Written down." if stored else "That was written down already.")
     opened = open_case_of(quote)
@@ -79,7 +82,7 @@ def _page(
         "fit": form if form.after_days else None,
         "outcomes": selectors.outcomes_of(quote) if quote else [],
         "put_offs": selectors.put_offs_of(quote) if quote else [],
-        "ask": it_was_told_how_it_fitted.ask,
+        "ask": it_was_told_how_it_fitted.ask if form.has_gap else ASK_OF_PARTS,
     }
     return render(request, "quotes/desk_fit.html", context, status=status)
 

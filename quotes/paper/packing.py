@@ -1,4 +1,4 @@
-"""The packing list: one page to be ticked off and laid into the tube. Pure, the same bytes."""
+"""The packing list: one page to tick off and lay into tube or parcel. Pure, the same bytes."""
 
 from __future__ import annotations
 
@@ -34,14 +34,15 @@ def _laid_out(facts: PackingFacts, page: str, size: float) -> tuple[ShopPen, flo
     order = f"Your order {facts.job} · {number}" if facts.job else number
     y = head(pen, facts.shop, "Packing list", (facts.boat or "boat not named", order))
     y = rows(pen, _to(facts), y, size=size)
-    y = section(pen, "Tube", y + 8)
+    y = section(pen, "Tube" if facts.tube else "Parcel", y + 8)
     y = rows(pen, _tube(facts), y, size=size)
     y = _things(pen, facts, section(pen, "What is in it", y + 8), size)
     y = section(pen, "Before it is closed (common practice)", y + 8)
     y = ticked(pen, facts.handling, y, size=size)
     y = section(pen, "Mind", y + 8)
     y = ticked(pen, facts.cautions, y, size=size, boxes=False)
-    return pen, to_write(pen, ("Packed by, name and date", "Weighed, lb", "Tube closed by"), y + 22)
+    closed = "Tube closed by" if facts.tube else "Parcel closed by"
+    return pen, to_write(pen, ("Packed by, name and date", "Weighed, lb", closed), y + 22)
 
 
 def _to(facts: PackingFacts) -> tuple[tuple[str, str], ...]:
@@ -54,12 +55,13 @@ def _to(facts: PackingFacts) -> tuple[tuple[str, str], ...]:
 
 
 def _tube(facts: PackingFacts) -> tuple[tuple[str, str], ...]:
-    return (
+    """Of a parcel of parts nothing but its weight."""
+    shaft = (
         ("Tube length", facts.tube),
         ("Shaft", f"{facts.length}, coupling face to end of threads"),
-        ("Weight", facts.weight),
-        ("Lifting", facts.lifting),
     )
+    rest = (("Weight", facts.weight), ("Lifting", facts.lifting))
+    return (*shaft, *rest) if facts.tube else rest
 
 
 def _things(pen: ShopPen, facts: PackingFacts, y: float, size: float) -> float:

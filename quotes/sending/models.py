@@ -1,4 +1,4 @@
-"""One shaft in one tube, and the day it left us."""
+"""One shaft in one tube, or a parcel of parts, and the day it left us."""
 
 from __future__ import annotations
 
@@ -8,11 +8,11 @@ from django.utils import timezone
 
 
 class Shipment(models.Model):
-    """How a shaft left, once. ``weight_lb`` as weighed or as worked out, with the tube's length."""
+    """How an order left, once. ``weight_lb`` as weighed or as worked out, ``tube_nm`` its tube."""
 
     quote = models.OneToOneField("quotes.Quote", models.CASCADE, related_name="shipment")
     day = models.DateField()
-    tube_nm = models.BigIntegerField()
+    tube_nm = models.BigIntegerField(null=True, blank=True)  # None: parts alone, no tube
     weight_lb = models.DecimalField(max_digits=7, decimal_places=1)
     carrier = models.CharField(max_length=80)
     tracking = models.CharField(max_length=80, blank=True)

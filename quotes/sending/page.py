@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from django.utils import timezone
@@ -21,16 +21,12 @@ LABELS = {
 
 
 @dataclass(frozen=True)
-class SendForm:
+class ParcelForm:
     """What stands in the boxes, with what was typed and what was wrong."""
 
     quote: Quote
-    typed: Mapping[str, str]
-    errors: Mapping[str, str]
-
-    @cached_property
-    def facts(self) -> PackingFacts:
-        return facts_of(self.quote)
+    typed: Mapping[str, str] = field(default_factory=dict)
+    errors: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def day(self) -> str:
@@ -47,11 +43,6 @@ class SendForm:
     @property
     def weight(self) -> str:
         return self.typed.get("weight", "")
-
-    @property
-    def worked_out(self) -> str:
-        """The weight that is taken where nothing is typed."""
-        return str(reckoned(self.quote)[1])
 
     @property
     def day_error(self) -> str:
@@ -72,3 +63,17 @@ class SendForm:
             {"id": f"send-{name}", "label": LABELS[name], "message": words}
             for name, words in self.errors.items()
         ]
+
+
+@dataclass(frozen=True)
+class SendForm(ParcelForm):
+    """The same for a shaft in its tube, whose weight can be worked out."""
+
+    @cached_property
+    def facts(self) -> PackingFacts:
+        return facts_of(self.quote)
+
+    @property
+    def worked_out(self) -> str:
+        """The weight that is taken where nothing is typed."""
+        return str(reckoned(self.quote)[1])

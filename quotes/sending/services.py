@@ -136,7 +136,7 @@ def send(
     Stopped where it may not go, Overtaken where it is not packed.
     """
     errors: dict[str, str] = {}
-    on, heavy = _day(day, errors), _weight(weight, errors)
+    on, heavy = read_day(day, errors), read_weight(weight, errors)
     if not carrier.strip():
         errors["carrier"] = "Please write who carries it, or that it was fetched."
     if errors or on is None:
@@ -162,7 +162,8 @@ def send(
     return True
 
 
-def _day(text: str, errors: dict[str, str]) -> date | None:
+def read_day(text: str, errors: dict[str, str]) -> date | None:
+    """The day it went, as 2026-11-26, today where nothing is typed; None with an error."""
     today = timezone.localdate()
     try:
         day = date.fromisoformat(text.strip() or today.isoformat())
@@ -174,7 +175,8 @@ def _day(text: str, errors: dict[str, str]) -> date | None:
     return day
 
 
-def _weight(text: str, errors: dict[str, str]) -> Decimal | None:
+def read_weight(text: str, errors: dict[str, str]) -> Decimal | None:
+    """Pounds as weighed; None where nothing is typed, or with an error."""
     text = text.strip().removesuffix("lb").strip().replace(",", ".")
     if not text:
         return None

@@ -8,10 +8,13 @@ from django.shortcuts import redirect
 from django.views.decorators.http import require_POST, require_safe
 
 from intake.services import Overtaken
+from quotes.parcels import services as parcels
 from quotes.sending import services
 from quotes.shop.services import Stopped
 from quotes.shop.shafts import (
+    any_order_of,
     back_to,
+    is_parcel,
     look_required,
     none_to_make,
     paper_response,
@@ -26,11 +29,12 @@ from quotes.shop.shafts import (
 @look_required
 @require_safe
 def packing_list(request: HttpRequest, reference: str) -> HttpResponse:
-    """What goes into the tube, to be ticked off."""
-    submission, quote = shaft_of(reference)
+    """What goes into the tube or the parcel, to be ticked off."""
+    submission, quote = any_order_of(reference)
     if quote is None:
         return none_to_make(request, submission)
-    pdf = services.packing_list(quote)
+    make = parcels.packing_list if is_parcel(quote) else services.packing_list
+    pdf = make(quote)
     return paper_response(pdf, f"packing-list-{quote.number}-v{quote.version}.pdf")
 
 

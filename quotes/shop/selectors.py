@@ -15,7 +15,7 @@ from quotes.domain.shop_stages import DONE, Stage
 from quotes.models import Quote
 from quotes.selectors import latest_quote
 from quotes.shop.models import CutSheet, DeskWord, ShopMove, ShopOrder
-from quotes.shop.standing import why_not
+from quotes.shop.standing import stands_not, why_not
 
 PAGE = 25
 # Of an accepted order a call may be in between that changes nothing; then it is ready again.
@@ -51,6 +51,13 @@ def standing_now(quote: Quote) -> tuple[str, ...]:
     if accepted is not None and accepted.pk != quote.pk:
         return (f"A newer quote, version {accepted.version}, was accepted since.",)
     return why_not(submission, current_sheet(submission), latest_quote(submission), accepted)
+
+
+def order_stands_not(quote: Quote) -> tuple[str, ...]:
+    """The same for an order of parts alone, which has no stations to add up."""
+    submission = Submission.objects.get(pk=quote.submission_id)
+    accepted = last_accepted(submission.pk)
+    return stands_not(submission, current_sheet(submission), latest_quote(submission), accepted)
 
 
 def stage_of(quote: Quote) -> Stage:
@@ -98,18 +105,30 @@ def shafts_to_make(after: int | None = None, size: int = PAGE) -> ShopPage:
     return ShopPage(found[:size], found[size - 1].pk if len(found) > size else None)
 
 
-def _to_make() -> QuerySet[Quote]:
+def parcels_to_send(size: int = PAGE) -> list[Quote]:
+    """Accepted orders of parts alone that have not left us, the longest accepted first; at most
+    one more than ``size``."""
+    quotes = _here().filter(sheet__outcome__shaft__nominal__isnull=True)
+    return list(quotes.order_by("accepted_at", "pk")[: size + 1])
+
+
+def _here() -> QuerySet[Quote]:
+    """What was accepted and still stands, has not left us nor been called off."""
+    done = ShopOrder.objects.filter(quote=OuterRef("pk"), stage__in=DONE)
     quotes = Quote.objects.filter(
+        ~Exists(done),
         status=QuoteStatus.ACCEPTED,
         sheet__is_current=True,
         submission__status__in=_TO_MAKE,
-        sheet__outcome__shaft__nominal__isnull=False,
         outcomes__isnull=True,
     )
+    return quotes.select_related("submission", "sheet", "shop_order")
+
+
+def _to_make() -> QuerySet[Quote]:
     drawn = CutSheet.objects.filter(quote=OuterRef("pk"))
-    done = ShopOrder.objects.filter(quote=OuterRef("pk"), stage__in=DONE)
-    here = quotes.filter(~Exists(done)).annotate(drawn=Exists(drawn))
-    return here.select_related("submission", "sheet", "shop_order")
+    quotes = _here().filter(sheet__outcome__shaft__nominal__isnull=False)
+    return quotes.annotate(drawn=Exists(drawn))
 
 
 def _behind(key: int) -> Q:

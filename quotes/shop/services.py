@@ -145,12 +145,22 @@ def hold(quote: Quote) -> None:
 
     Inside the caller's transaction. Raises Stopped with the reasons where it does not stand.
     """
+    _lock(quote)
+    if reasons := selectors.standing_now(quote):
+        raise Stopped(*reasons)
+
+
+def hold_parts(quote: Quote) -> None:
+    """The same for an order of parts alone."""
+    _lock(quote)
+    if reasons := selectors.order_stands_not(quote):
+        raise Stopped(*reasons)
+
+
+def _lock(quote: Quote) -> None:
     SheetVersion.objects.filter(pk=quote.sheet_id, is_current=True).update(is_current=True)
     Quote.objects.filter(pk=quote.pk).update(status=F("status"))
     Submission.objects.filter(pk=quote.submission_id).update(status=F("status"))
-    reasons = selectors.standing_now(quote)
-    if reasons:
-        raise Stopped(*reasons)
 
 
 @transaction.atomic
@@ -189,17 +199,17 @@ def take_back(*, quote: Quote, seen: Stage, by: User, why: str) -> bool:
 
 @transaction.atomic
 def call_off(*, quote: Quote, by: User, why: str) -> bool:
-    """The desk calls a shaft off, with its reason; a bar that is held for it is free again.
+    """The desk calls an order off, with its reason; what is held for it is free again.
 
     It may be called off whether or not its acceptance still stands. One that has left cannot.
     """
     if not why.strip():
-        raise Stopped("Please write why the shaft is called off.")
+        raise Stopped("Please write why it is called off.")
     SheetVersion.objects.filter(pk=quote.sheet_id).update(is_current=F("is_current"))
     Quote.objects.filter(pk=quote.pk).update(status=F("status"))
     stage = selectors.stage_of(quote)
     if stage == Stage.SHIPPED:
-        raise Stopped("This shaft has left us; it cannot be called off.")
+        raise Stopped("It has left us; it cannot be called off.")
     if stage == Stage.CANCELLED or not step(quote, stage, Stage.CANCELLED, by, why):
         return False
     stock.give_back(quote)

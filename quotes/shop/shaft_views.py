@@ -12,7 +12,9 @@ from quotes.domain.shop_stages import WORDS, Stage
 from quotes.shop import services
 from quotes.shop.services import Stopped
 from quotes.shop.shafts import (
+    any_order_of,
     back_to,
+    is_parcel,
     look_required,
     move_required,
     none_to_make,
@@ -31,9 +33,11 @@ _PRESSED = {one.value: one for one in (Stage.SAWN, Stage.MADE, Stage.INSPECTED, 
 @require_safe
 def shaft(request: HttpRequest, reference: str) -> HttpResponse:
     """The machinist's page of one shaft. Looking changes nothing."""
-    submission, quote = shaft_of(reference)
+    submission, quote = any_order_of(reference)
     if quote is None:
         return none_to_make(request, submission)
+    if is_parcel(quote):
+        return redirect("shop-parcel", reference=reference)
     return show(request, quote)
 
 
@@ -76,8 +80,8 @@ def take_back(request: HttpRequest, reference: str) -> HttpResponse:
 @release_required
 @require_POST
 def call_off(request: HttpRequest, reference: str) -> HttpResponse:
-    """The desk calls a shaft off."""
-    _submission, quote = shaft_of(reference)
+    """The desk calls a shaft off, or a parcel."""
+    _submission, quote = any_order_of(reference)
     if quote is None:
         return redirect("shop-shaft", reference=reference)
     try:

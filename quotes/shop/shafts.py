@@ -37,11 +37,27 @@ def request_of(reference: str) -> Submission:
         raise Http404 from None
 
 
+def any_order_of(reference: str) -> tuple[Submission, Quote | None]:
+    """The request and the quote that is or was made from it, a shaft or parts alone."""
+    submission = request_of(reference)
+    return submission, selectors.shop_quote(submission.pk)
+
+
 def shaft_of(reference: str) -> tuple[Submission, Quote | None]:
     """The request and the quote its shaft is made from; None where no shaft is to be made."""
-    submission = request_of(reference)
-    quote = selectors.shop_quote(submission.pk)
-    return submission, quote if quote and order_of(quote).shaft else None
+    submission, quote = any_order_of(reference)
+    return submission, None if quote is None or is_parcel(quote) else quote
+
+
+def parts_of(reference: str) -> tuple[Submission, Quote | None]:
+    """The request and the quote of its parts; None where a shaft is among them."""
+    submission, quote = any_order_of(reference)
+    return submission, quote if quote and is_parcel(quote) else None
+
+
+def is_parcel(quote: Quote) -> bool:
+    """Whether it is of parts alone."""
+    return order_of(quote).shaft is None
 
 
 def show(request: HttpRequest, quote: Quote, *, status: int = 200, **changes: Any) -> HttpResponse:

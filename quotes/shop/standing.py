@@ -19,7 +19,15 @@ _HELD = {
 def why_not(
     submission: Submission, sheet: SheetVersion, latest: Quote | None, accepted: Quote | None
 ) -> tuple[str, ...]:
-    """Sentences that say why no cut sheet is given; none where the accepted one holds.
+    """Sentences that say why no cut sheet is given; none where the accepted one holds."""
+    held = stands_not(submission, sheet, latest, accepted)
+    return held or tuple(_does_not_add_up(sheet))
+
+
+def stands_not(
+    submission: Submission, sheet: SheetVersion, latest: Quote | None, accepted: Quote | None
+) -> tuple[str, ...]:
+    """Why what was accepted does not stand, whether it has a shaft or is of parts alone.
 
     ``latest``: the newest quote, ``accepted``: the newest that was accepted.
     """
@@ -31,7 +39,7 @@ def why_not(
         return _changed(accepted, sheet)
     if latest.pk != accepted.pk:
         return (f"A newer quote, version {latest.version}, has taken the accepted one's place.",)
-    return tuple(_does_not_add_up(sheet))
+    return ()
 
 
 def _changed(accepted: Quote, sheet: SheetVersion) -> tuple[str, ...]:

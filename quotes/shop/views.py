@@ -12,6 +12,7 @@ from intake.models import Submission
 from intake.selectors import current_sheet
 from intake.services import Overtaken
 from quotes.models import Quote
+from quotes.parcels.page import ParcelRow
 from quotes.selectors import latest_quote
 from quotes.shop import selectors, services
 from quotes.shop.rows import ShopRow
@@ -27,7 +28,10 @@ def shop(request: HttpRequest) -> HttpResponse:
     """Shafts to make, the longest accepted first."""
     after = request.GET.get("after", "")
     page = selectors.shafts_to_make(int(after) if after.isdecimal() and len(after) < 19 else None)
+    parcels = selectors.parcels_to_send() if not after else []
     context = {
+        "parcels": [ParcelRow(quote) for quote in parcels[: selectors.PAGE]],
+        "more_parcels": len(parcels) > selectors.PAGE,
         "rows": [ShopRow(quote) for quote in page.quotes],
         "after": page.after,
         "is_first": not after,

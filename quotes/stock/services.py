@@ -122,6 +122,16 @@ def take(quote: Quote, by: User | None = None) -> Taken:
     return Taken(sawn, tuple(missing))
 
 
+@transaction.atomic
+def still_missing(quote: Quote) -> tuple[str, ...]:
+    """What this order needs and nobody has, in words; what has come meanwhile is held for it."""
+    if not selectors.has_waiting(quote):
+        return ()
+    next_version()
+    open_ones = [hold for hold in _waiting(quote) if _is_unsettled(hold)]
+    return tuple(hold.what for hold in open_ones if not _find_again(hold))
+
+
 def _is_unsettled(hold: Hold) -> bool:
     """To be ordered, or a bar held by count whose pieces have been listed since."""
     by_count = hold.line == SHAFT and hold.piece_id is None

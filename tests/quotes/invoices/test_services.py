@@ -97,6 +97,9 @@ def test_what_has_not_left_or_is_not_accepted_is_not_invoiced(by: User) -> None:
 
 def test_parts_alone_are_invoiced_as_they_go(by: User) -> None:
     bearing = an_accepted(days_ago=1, top={"wants": ["bearing"]})
+    with pytest.raises(InvoiceError, match="not left us yet"):
+        an_invoice(bearing, by)
+    send(bearing, by)
     assert an_invoice(bearing, by).total == bearing.total
 
 
