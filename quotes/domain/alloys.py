@@ -127,7 +127,7 @@ def bars_for(shaft: Shaft, stock: Stock) -> tuple[str, ...]:
         and bar.diameter == shaft.diameter
         and bar.alloy in ALLOYS
         and bar.alloy not in mine
-        and (bar.stock_length is None or bar.stock_length >= shaft.overall)
+        and (bar.stock_length is None or bar.stock_length >= shaft.sent_overall)
     )
     return tuple(found)
 
@@ -149,7 +149,7 @@ def _in(order: Order, shaft: Shaft, alloy: str) -> Order:
 def _on_shelf(shaft: Shaft, alloy: str, stock: Stock) -> bool:
     bars = (bar for name in same_metal(alloy) for bar in stock.bars(*_size(shaft), name))
     return any(
-        bar.in_stock and (bar.stock_length is None or bar.stock_length >= shaft.overall)
+        bar.in_stock and (bar.stock_length is None or bar.stock_length >= shaft.sent_overall)
         for bar in bars
     )
 

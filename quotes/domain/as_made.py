@@ -30,6 +30,7 @@ TOOLS = {
 TAPER_RATE = {"inch": 16, "mm": 10}
 # A micrometer on the small end, common practice, no source: 0.0005 in.
 _MICROMETER_NM = 12_700
+_NOTHING = Length(0)
 PLACES = {"coupling": "coupling end", "bearing": "bearing", "taper": "taper"}
 
 
@@ -54,7 +55,8 @@ class AsMade:
 @dataclass(frozen=True, slots=True)
 class Accepted:
     """What the accepted sheet promises of the shaft. ``small_end`` as least and most of the
-    table; ``standoff``: back of the hub to the end of the threads, as calculated."""
+    table; ``standoff``: back of the hub to the end of the threads, as calculated.
+    ``left_long``: what of both lengths a yard faces off; the gap is the one it makes after that."""
 
     system: str
     diameter: Length
@@ -69,6 +71,7 @@ class Accepted:
     small_end: tuple[Length, Length] | None
     standoff: Length | None
     has_coupling: bool = True
+    left_long: Length = _NOTHING
 
     @property
     def middle(self) -> Length | None:
@@ -77,8 +80,14 @@ class Accepted:
         return Length((low.nm + high.nm) // 2) if low and high else None
 
 
-def accepted(stack: Mapping[str, Any], *, has_coupling: bool = True) -> Accepted:
-    """The promise as it was stored with the sheet. Raises KeyError where no length was."""
+def accepted(
+    stack: Mapping[str, Any], *, has_coupling: bool = True, left_long: Length | None = None
+) -> Accepted:
+    """The promise as it was stored with the sheet, as long as it is to leave us.
+
+    Raises KeyError where no length was stored.
+    """
+    left = left_long or _NOTHING
     system, diameter = str(stack.get("system") or "inch"), mm(stack["nominal"]["mm"])
     length = mm(stack["length"])
     ends = [_length(stack, key) for key in ("gap_min", "gap_goal", "gap_max")]
@@ -89,8 +98,8 @@ def accepted(stack: Mapping[str, Any], *, has_coupling: bool = True) -> Accepted
     return Accepted(
         system=system,
         diameter=diameter,
-        length=length,
-        overall=_length(stack, "overall") or length,
+        length=length + left,
+        overall=(_length(stack, "overall") or length) + left,
         gap=_length(stack, "predicted_gap"),
         goal=ends[1],
         band=Band(ends[0], ends[1], ends[2]) if ends[0] and ends[1] and ends[2] else None,
@@ -100,6 +109,7 @@ def accepted(stack: Mapping[str, Any], *, has_coupling: bool = True) -> Accepted
         small_end=(low, high) if low and high else None,
         standoff=_length(stack, "nut_standoff"),
         has_coupling=has_coupling,
+        left_long=left,
     )
 
 
@@ -119,6 +129,11 @@ class Made:
     def longer(self) -> Length:
         """How much longer than accepted it came out; negative: shorter."""
         return self.made.length - self.accepted.length
+
+    @property
+    def still_on(self) -> Length:
+        """What a yard has to face off a shaft that was left long; negative: it is too short."""
+        return self.accepted.left_long + self.longer
 
     @property
     def seat_moves(self) -> Length:

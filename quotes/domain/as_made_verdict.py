@@ -90,6 +90,12 @@ def _by_length(made: Made, limits: LengthLimits) -> tuple[Verdict, tuple[str, ..
             (words, "Measure to the end of the threads before anything else."),
             none,
         )
+    if made.accepted.left_long and made.still_on.nm >= 0:
+        words = (
+            f"The yard has {off(made.still_on)} to face off, not {off(made.accepted.left_long)}. "
+            "The desk tells the yard first."
+        )
+        return Verdict.RING, (words,), none
     fit = made.fit
     if fit is None:
         return Verdict.RING, ("No gap was predicted for this boat; the desk decides.",), none
@@ -151,6 +157,8 @@ def _not_measured(made: Made) -> Iterator[str]:
 
 def _notes(made: Made) -> Iterator[str]:
     """What other authorities would say of the tapers; and overall against the length."""
+    if made.accepted.left_long:
+        yield f"Left long: the gap is the one once {off(made.accepted.left_long)} is faced off."
     for name in ("coupling", "taper"):
         size = (made.made.runout or {}).get(name)
         if size is not None and size.nm >= 76_200 and not size.nm > 127_000:

@@ -7,10 +7,11 @@ What can be chosen is named by a key that says all there is to price it: ``fit``
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
 
-from catalog.domain.lengths import NM_PER_INCH, NM_PER_MM, Length, mm
+from catalog.domain.lengths import NM_PER_INCH, NM_PER_MM, Length
 from catalog.domain.stock import Stock
+from quotes.domain.choice import LONG, left_on
 from quotes.domain.lines import (
     Found,
     Line,
@@ -28,7 +29,7 @@ from quotes.domain.rates import Rates
 from quotes.domain.work import labour, work_step
 
 FIT, RUSH, HEAT, CERTIFICATE = "fit", "rush", "heat", "certificate"
-LONG, PART, SPARE = "long", "part", "spare"
+PART, SPARE = "part", "spare"
 RUSH_TEXT = "Rush: made before its turn"
 SPARE_WORD = "Spare: "
 # Rows of the catalogue that price what is no part and has no size.
@@ -66,7 +67,7 @@ def option_line(
         found = _row(*_ROWS[name], stock)
     elif name == FIT and order.shaft is not None:
         found = _fit(order.shaft, stock)
-    elif name == LONG and order.shaft is not None and (extra := _extra(rest)):
+    elif name == LONG and order.shaft is not None and (extra := left_on(rest)):
         found = _left_long(extra, order.shaft, rates, so_far)
     else:
         found = unpriced(key.upper()[:40], "Option", "each", "it is not on offer any more")
@@ -119,15 +120,6 @@ def _fit(shaft: Shaft, stock: Stock) -> Found:
 
 
 # --- Left long, to be faced at the boat -------------------------------------------------
-
-
-def _extra(text: str) -> Length | None:
-    """What is left on, from the key; None where the key says no length."""
-    try:
-        extra = mm(text)
-    except (ValueError, InvalidOperation):
-        return None
-    return extra if extra.nm > 0 else None
 
 
 def _left_long(extra: Length, shaft: Shaft, rates: Rates, so_far: Sequence[Found]) -> Found:

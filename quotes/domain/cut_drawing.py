@@ -21,6 +21,7 @@ from quotes.domain.stations import (
     FRONT,
     HUB_END,
     LARGE,
+    LEFT,
     NOT_KNOWN,
     SMALL,
     THREAD,
@@ -51,12 +52,17 @@ class _Paper:
     def radius(self) -> float:
         return self.diameter.in_mm * self.scale / 2
 
+    @property
+    def start(self) -> str:
+        """The station at its forward end."""
+        return next((key for key in (LEFT, FRONT) if self.chain.at(key) is not None), FACE)
+
     def x(self, key: str) -> float:
         """Paper x of a station that is known."""
         place = self.chain.at(key)
         if place is None or key == FACE:
             return self.face
-        if key in (FRONT, HUB_END):
+        if key in (LEFT, FRONT, HUB_END):
             return self.face + max(min(place.in_mm * self.scale, 24.0), -24.0)
         aft = _RIGHT - (self.chain.at(TIP) or self.chain.length).in_mm * self.scale
         at = aft + place.in_mm * self.scale
@@ -88,14 +94,14 @@ def _paper(chain: Chain, diameter: Length, system: str) -> _Paper:
     tip = chain.at(TIP) or chain.length
     large = chain.at(LARGE) or chain.length - Length(4 * diameter.nm)
     scale = min(_END_ROOM / (tip - large).in_mm, _THICKEST / diameter.in_mm)
-    front = chain.at(FRONT)
+    front = chain.at(LEFT) or chain.at(FRONT)
     face = _LEFT + (min(-front.in_mm * scale, 24.0) if front else 0.0)
     return _Paper(chain, diameter, system, scale, face, face + 38.0)
 
 
 def _bar(paper: _Paper) -> Iterator[Shape]:
     """Plain bar in two parts with the break between, the bearing's journal hatched below it."""
-    r, start = paper.radius, paper.x(FRONT) if paper.chain.at(FRONT) else paper.face
+    r, start = paper.radius, paper.x(paper.start)
     end = paper.x(LARGE) if paper.chain.at(LARGE) else _RIGHT
     yield rectangle(start, _AXIS - r, paper.break_at - 1.2, _AXIS + r, fill="metal")
     yield rectangle(paper.break_at + 1.2, _AXIS - r, end, _AXIS + r, fill="metal")
@@ -169,7 +175,7 @@ def _lengths(paper: _Paper, held: str) -> Iterator[Shape]:
     chain, high = paper.chain, _AXIS - paper.radius
     end = paper.x(THREAD)
     tip = paper.x(TIP) if chain.at(TIP) is not None else end
-    start = paper.x(FRONT) if chain.at(FRONT) is not None else paper.face
+    start = paper.x(paper.start)
     spans = [(paper.face, end, chain.length, 10.0, "face to thread end ")]
     if (start, tip) != (paper.face, end):
         spans.append((start, tip, chain.overall, 4.0, "overall "))

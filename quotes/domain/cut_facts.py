@@ -62,6 +62,7 @@ class CutFacts:
     cautions: str
     not_known: tuple[str, ...]
     desk_word: str = ""
+    length_label: str = "Coupling face to end of threads"
 
     @property
     def cuttable(self) -> bool:

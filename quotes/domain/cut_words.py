@@ -23,13 +23,14 @@ from quotes.domain.cut_facts import (
 from quotes.domain.end_rows import EndRows, end_rows
 from quotes.domain.order import Order, Shaft, alloy_words, read_order
 from quotes.domain.paper_facts import boat_words
-from quotes.domain.stations import FACE, NOT_KNOWN, THREAD, Chain, chain
+from quotes.domain.stations import FACE, NOT_KNOWN, THREAD, Chain, chain, left_long
 from quotes.domain.words import both
 
 # Section of the trade: length face to thread end, and overall (common practice).
 LENGTH_OFF = inches("1/32")
 LENGTH_WITHIN = "± 1/32 in (± 0.8 mm)"
 NO_PIECE = "ring: no piece held"
+FACE_END, CUT_END = "Coupling face to end of threads", "End as cut to end of threads"
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +68,7 @@ def cut_facts(
     if order.shaft is None or made is None:
         raise ValueError("no shaft is ordered")
     sheet, shaft = read_sheet(body), order.shaft
+    made = left_long(made, shaft.left_long)
     rows = end_rows(shaft.system, shaft.diameter)
     lines = station_rows(made)
     return CutFacts(
@@ -82,20 +84,21 @@ def cut_facts(
         address=row.address,
         bar=f"{both(shaft.diameter, shaft.system)} round bar, {alloy_words(shaft.alloy)}",
         piece=row.piece,
-        length=both_exact(made.length, shaft.system),
+        length=both_exact(shaft.sent, shaft.system),
         length_within=f"{LENGTH_WITHIN}, common practice",
         overall=both_exact(made.overall, shaft.system),
         drawing=cut_drawing(made, lines, shaft, small_end_of(rows)),
         stations=lines,
         sums=_sums(made, shaft.system),
-        forward=(*forward_end(shaft, sheet), *_left_long(record)),
+        forward=(*_left_long(shaft, record), *forward_end(shaft, sheet)),
         propeller=propeller_end(shaft, made, rows),
         finish=_FINISH,
         work=work(order),
-        boxes=tuple(_boxes(made, rows)),
+        boxes=tuple(_boxes(made, rows, shaft)),
         cautions=CAUTIONS,
         not_known=not_known(shaft, made),
         desk_word=row.desk_word,
+        length_label=CUT_END if shaft.left_long else FACE_END,
     )
 
 
@@ -160,7 +163,9 @@ _FINISH: Rows = (
 
 
 def work(order: Order) -> tuple[str, ...]:
-    """The order of work (common practice)."""
+    """The order of work (common practice). One that is left long is finished at the boat."""
+    if order.shaft is not None and order.shaft.left_long:
+        return _work_left_long(order.shaft)
     coupling = "Fit the customer's coupling" if order.coupling_comes else "Fit the coupling"
     return (
         "Certify the bar: alloy, diameter, heat.",
@@ -174,8 +179,22 @@ def work(order: Order) -> tuple[str, ...]:
     )
 
 
-def _boxes(made: Chain, rows: EndRows) -> Iterator[Box]:
-    yield Box("Face to thread end", _within(made.length))
+def _work_left_long(shaft: Shaft) -> tuple[str, ...]:
+    left = both(shaft.left_long, shaft.system)
+    return (
+        "Certify the bar: alloy, diameter, heat.",
+        "Straighten; write down the run-out.",
+        "Propeller end: taper, keyway, thread, nose.",
+        f"Coupling end: square, left {left} long; the yard faces it.",
+        "Final length as left long, from the cut end.",
+        "Inspect; fill in the boxes.",
+        "Stamp with the quote's number.",
+    )
+
+
+def _boxes(made: Chain, rows: EndRows, shaft: Shaft) -> Iterator[Box]:
+    label = "Cut end to thread end" if shaft.left_long else "Face to thread end"
+    yield Box(label, _within(shaft.sent))
     yield Box("Overall", _within(made.overall))
     low, high = rows.length("small_end_dia_min"), rows.length("small_end_dia_max")
     yield Box("Small end ⌀", f"{_three(low)} to {_three(high)} in" if low and high else NOT_KNOWN)
@@ -206,8 +225,11 @@ CAUTIONS = (
 )
 
 
-def _left_long(record: Mapping[str, Any]) -> Rows:
-    """What the checks would rather leave long, for a yard to face at the boat."""
+def _left_long(shaft: Shaft, record: Mapping[str, Any]) -> Rows:
+    """What is left long for a yard to face at the boat, or what the checks would rather leave."""
+    if shaft.left_long:
+        left, to = (both(one, shaft.system) for one in (shaft.left_long, shaft.length))
+        return (("Left long", f"by {left}; the yard faces it to {to}. Face nothing off here."),)
     trim = (record.get("stack") or {}).get("trim_length")
     if not trim:
         return ()

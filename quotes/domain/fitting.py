@@ -12,7 +12,9 @@ from dataclasses import dataclass
 from catalog.domain.lengths import Length
 from intake.domain.fit import Band
 from quotes.domain.as_made_verdict import both_ways
+from quotes.domain.order import Shaft
 from quotes.domain.thousandths import small
+from quotes.domain.words import both
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +64,18 @@ STEPS = (
     "way.",
     "Look at nuts, bolts and gland again after the first run.",
 )
+
+
+def left_long_steps(shaft: Shaft) -> tuple[str, ...]:
+    """What comes before everything else where the shaft was left long; nothing where it was not."""
+    if not shaft.left_long:
+        return ()
+    left, to = (both(one, shaft.system) for one in (shaft.left_long, shaft.length))
+    return (
+        f"The coupling end is left long by {left}. Measure the boat with the shaft in place, then "
+        f"a qualified yard faces it to length: {to} by your numbers.",
+    )
+
 
 CAUTIONS = (
     "Engine: battery off with its key in your pocket, remote starts off, gear lever tied in "

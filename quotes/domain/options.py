@@ -13,12 +13,11 @@ from intake.domain.history import History
 from intake.domain.limits import DEFAULT_LIMITS, Limits
 from intake.domain.reading import read_sheet
 from intake.domain.sheet import Sheet, SheetErrors
-from quotes.domain.choice import NO_CHOICE
+from quotes.domain.choice import LONG, NO_CHOICE
 from quotes.domain.chosen import (
     CERTIFICATE,
     FIT,
     HEAT,
-    LONG,
     PART,
     RUSH,
     RUSH_TEXT,

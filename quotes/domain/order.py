@@ -17,6 +17,7 @@ from quotes.domain.choice import NO_CHOICE, Choice
 DEFAULT_ALLOY = {"inch": "S20910", "mm": "1.4462"}
 # One metal, two names: bars are listed under either.
 _SAME_METAL = (frozenset({"S31600", "1.4401"}),)
+NOTHING = Length(0)
 PLAIN_ALLOYS = frozenset({"S20910", "S31600", "1.4401", "1.4462"})
 
 
@@ -32,7 +33,9 @@ class Wanted:
 @dataclass(frozen=True, slots=True)
 class Shaft:
     """The bar to be made. ``length`` runs from the coupling face to the end of the threads,
-    ``overall`` from tip to tip. ``thread`` and ``key`` are "" where no table or answer says.
+    ``overall`` from tip to tip; both as they are in the boat. ``left_long``: what is left on at the
+    coupling end besides, for a yard to face off. ``thread`` and ``key`` are "" where no table or
+    answer says.
     """
 
     system: str
@@ -44,10 +47,26 @@ class Shaft:
     forward_end: str
     thread: str
     key: str
+    left_long: Length = NOTHING
+
+    @property
+    def sent(self) -> Length:
+        """Coupling end to the end of the threads as it leaves us."""
+        return self.length + self.left_long
+
+    @property
+    def sent_overall(self) -> Length:
+        """Tip to tip as it leaves us: what is sawn, carried and weighed."""
+        return self.overall + self.left_long
+
+    @property
+    def tube_by(self) -> Length:
+        """The length that the tube goes by."""
+        return self.charged_by + self.left_long
 
     @property
     def charged_by(self) -> Length:
-        """The length that straightening and the tube go by: overall on a pass-through."""
+        """The length that straightening goes by: overall on a pass-through."""
         return self.overall if self.layout == "pass_through" else self.length
 
 
@@ -77,7 +96,7 @@ def read_order(
     wants = frozenset(body.get("wants") or ())
     return Order(
         wants=wants,
-        shaft=_shaft(body, answers, record) if "shaft" in wants else None,
+        shaft=_shaft(body, answers, record, choice) if "shaft" in wants else None,
         parts=parts,
         coupling_comes=_coupling_comes(answers),
         bearing_count=_bearing_count(answers),
@@ -86,7 +105,10 @@ def read_order(
 
 
 def _shaft(
-    body: Mapping[str, Any], answers: Mapping[str, Any], record: Mapping[str, Any]
+    body: Mapping[str, Any],
+    answers: Mapping[str, Any],
+    record: Mapping[str, Any],
+    choice: Choice,
 ) -> Shaft | None:
     stack = record.get("stack") or {}
     length = stack.get("length")
@@ -106,6 +128,7 @@ def _shaft(
         forward_end="tapered" if _forward_tapered(answers) else "straight",
         thread=standard_thread(system, diameter) or _own_thread(answers),
         key=standard_key(system, diameter),
+        left_long=choice.left_long,
     )
 
 

@@ -73,7 +73,7 @@ def ship_to(body: Mapping[str, Any]) -> str:
 
 def tube_length(shaft: Shaft, rates: Rates) -> Length:
     """How long the tube is: the length that freight was charged by and the shop's allowance."""
-    return tube_for(shaft.charged_by, rates)
+    return tube_for(shaft.tube_by, rates)
 
 
 def pounds(shaft: Shaft, made: Chain, small: Length | None) -> Decimal:
@@ -89,10 +89,10 @@ def pounds(shaft: Shaft, made: Chain, small: Length | None) -> Decimal:
 
 def _volumes(shaft: Shaft, made: Chain, small: Length | None) -> Iterator[Decimal]:
     """Cubic inches, piece by piece from the front."""
-    front = _inch(shaft.overall) - _inch(made.at(TIP) or made.length)
+    front = _inch(shaft.sent_overall) - _inch(made.at(TIP) or made.length)
     wide, large, end = _inch(shaft.diameter), made.at(LARGE), made.at(SMALL)
     if large is None or end is None or small is None:
-        yield _frustum(wide, wide, _inch(shaft.overall))
+        yield _frustum(wide, wide, _inch(shaft.sent_overall))
         return
     narrow, major = _inch(small), _major(shaft.thread) or _inch(small)
     yield _frustum(wide, wide, front + _inch(large))
@@ -139,6 +139,14 @@ def lifting(weight: Decimal) -> str:
     if weight > SECOND_PERSON_LB:
         return f"Over {SECOND_PERSON_LB} lb (23 kg): two people lift it, one at each end."
     return "A long bar all the same: carried level, an eye on both ends."
+
+
+def left_long_words(shaft: Shaft) -> str:
+    """What to say of a shaft that is left long, after its length; "" where it is not."""
+    if not shaft.left_long:
+        return ""
+    left, to = (both(one, shaft.system) for one in (shaft.left_long, shaft.length))
+    return f", left long by {left}: the yard faces it to {to}"
 
 
 def things(order: Order, lines: Sequence[Mapping[str, Any]], length: str) -> tuple[Thing, ...]:
@@ -212,6 +220,7 @@ def packing_facts(
         raise ValueError("no shaft is ordered")
     weight = pounds(shaft, made, small)
     said = both(length, shaft.system)
+    left = left_long_words(shaft)
     return PackingFacts(
         shop=row.shop,
         number=row.number,
@@ -225,7 +234,7 @@ def packing_facts(
         length=said,
         weight=f"{weight_words(weight)}, the shaft alone",
         lifting=lifting(weight),
-        things=things(order, row.lines, said),
+        things=things(order, row.lines, f"{said}{left}"),
         handling=HANDLING,
         cautions=CAUTIONS,
     )

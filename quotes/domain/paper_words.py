@@ -39,7 +39,7 @@ def delivery_words(order: Order, answers: Mapping[str, Any], rates: Rates) -> It
     if shaft is None:
         yield "Goes as a parcel; somebody must be there to receive it."
     else:
-        tube = both(tube_for(shaft.charged_by, rates), shaft.system)
+        tube = both(tube_for(shaft.tube_by, rates), shaft.system)
         yield f"Goes in a tube {tube} long; the shaft weighs about {weight_words(shaft)}."
         yield "Somebody must be there to receive it, and two to carry it."
     if kind := PLACES.get(_told(answers, "kind")):
@@ -60,7 +60,7 @@ def _told(answers: Mapping[str, Any], name: str) -> str:
 
 def weight_words(shaft: Shaft) -> str:
     """What the bar weighs, by the table's density; ends and keyways are not taken off."""
-    pounds = shaft_pounds(shaft.diameter, shaft.overall, shaft.alloy)
+    pounds = shaft_pounds(shaft.diameter, shaft.sent_overall, shaft.alloy)
     return f"{_one_place(pounds)} lb, {_one_place(pounds_to_kg(pounds))} kg"
 
 

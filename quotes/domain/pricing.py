@@ -169,5 +169,5 @@ def _freight(order: Order, rates: Rates) -> tuple[str, Decimal]:
 
 def _parcel(shaft: Shaft, rates: Rates) -> Parcel:
     across = shaft.diameter + inches_of(rates.tube_wider_in)
-    pounds = shaft_pounds(shaft.diameter, shaft.overall, shaft.alloy)
-    return Parcel(tube_for(shaft.charged_by, rates), across, pounds, shaft.system)
+    pounds = shaft_pounds(shaft.diameter, shaft.sent_overall, shaft.alloy)
+    return Parcel(tube_for(shaft.tube_by, rates), across, pounds, shaft.system)

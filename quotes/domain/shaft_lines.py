@@ -76,7 +76,7 @@ def _bar_part(
 
 
 def _long_enough(bar: StockPart, shaft: Shaft) -> bool:
-    return bar.stock_length is None or bar.stock_length >= shaft.overall
+    return bar.stock_length is None or bar.stock_length >= shaft.sent_overall
 
 
 def _forward_end(shaft: Shaft, stock: Stock) -> Found:
@@ -125,7 +125,7 @@ def _straighten(shaft: Shaft, stock: Stock, rates: Rates) -> Iterator[Found]:
 
 def tube_lines(shaft: Shaft, stock: Stock, rates: Rates) -> Iterator[Found]:
     base, each = stock.part("SV-TUBE"), stock.part("SV-TUBE-IN")
-    tube = tube_for(shaft.charged_by, rates)
+    tube = tube_for(shaft.tube_by, rates)
     text = f"Tube and end caps, {show(tube, shaft.system)}"
     if base is None or each is None:
         yield unpriced("SV-TUBE", text, "each", "no price in the catalogue")

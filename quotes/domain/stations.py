@@ -20,11 +20,13 @@ from quotes.domain.end_rows import VERIFY, EndRows, end_rows
 NOT_KNOWN = "not known: ring the desk"
 ZERO = Length(0)
 # Station keys, from forward to aft.
+LEFT = "left"  # the end as it is cut, where the shaft is left long
 FRONT, FACE, HUB_END, BEARING_FWD, BEARING_AFT, LARGE, SMALL, NUT, THREAD, TIP = (
     *("front", "face", "hub_end", "bearing_fwd", "bearing_aft"),
     *("large", "small", "nut", "thread", "tip"),
 )
 NAMES = {
+    LEFT: "End as cut, left long",
     FRONT: "Front tip",
     FACE: "Coupling face: the datum",
     HUB_END: "End of the coupling's hub",
@@ -37,6 +39,7 @@ NAMES = {
     TIP: "Tip of the cotter-pin nose",
 }
 _PIECES = {
+    (LEFT, FACE): "left on",
     (FRONT, FACE): "front end",
     (FACE, HUB_END): "in the coupling",
     (BEARING_FWD, BEARING_AFT): "journal",
@@ -114,6 +117,23 @@ def chain(
     stored = _stored(stack, length, coupling, bearing)
     pieces = tuple(_piece(start, end, stored) for start, end in pairwise(known))
     return Chain(stations, pieces, length, overall)
+
+
+def left_long(made: Chain, by: Length) -> Chain:
+    """The same shaft as it is sent, longer at the coupling end by so much; x = 0 stays the face
+    as the yard will make it, so that no other station moves."""
+    if not by:
+        return made
+    first, *rest = made.stations
+    overall = made.overall + by
+    if first.key == FRONT and first.x is not None:
+        front = Station(FRONT, first.x - by, f"{first.source}; left long")
+        piece, *pieces = made.pieces
+        longer = Piece(piece.start, piece.end, piece.length + by)
+        return Chain((front, *rest), (longer, *pieces), made.length, overall)
+    left = Station(LEFT, -by, "as chosen")
+    pieces = [Piece(LEFT, FACE, by), *made.pieces]
+    return Chain((left, *made.stations), tuple(pieces), made.length, overall)
 
 
 def _forward(stack: Mapping[str, Any], coupling: Length | None) -> Iterator[Station]:

@@ -7,6 +7,7 @@ from collections.abc import Collection
 from catalog.domain.lengths import Length
 from quotes.domain.as_made_verdict import Verdict
 from quotes.inspecting.models import Inspection
+from quotes.making import order_of
 from quotes.models import Quote
 
 
@@ -23,9 +24,18 @@ def newest(quote: Quote) -> Inspection | None:
 
 
 def made_length(quote: Quote) -> Length | None:
-    """Coupling face to thread end as it was made and inspected; None before that."""
+    """Coupling end to thread end as it was made and inspected; None before that."""
     nm = _newest_value(quote, "length_nm")
     return Length(nm) if nm is not None else None
+
+
+def finished_length(quote: Quote) -> Length | None:
+    """Coupling face to thread end as it is in the boat; None before it was inspected.
+
+    As it was made, less what was left on for the yard to face off.
+    """
+    made, shaft = made_length(quote), order_of(quote).shaft
+    return made - shaft.left_long if made is not None and shaft is not None else made
 
 
 def predicted_gap(quote: Quote) -> tuple[Length, Length] | None:

@@ -40,7 +40,9 @@ def promised(quote: Quote) -> Accepted:
     """What the accepted sheet of a quote promises of its shaft."""
     order = order_of(quote)
     fitted = order.coupling_comes or any(part.kind == Kind.COUPLING for part in order.parts)
-    return accepted(quote.sheet.outcome["stack"], has_coupling=fitted)
+    left = order.shaft.left_long if order.shaft else None
+    # One that is left long has no faced coupling yet: the yard fits and faces it.
+    return accepted(quote.sheet.outcome["stack"], has_coupling=fitted and not left, left_long=left)
 
 
 def look(*, quote: Quote, typed: Mapping[str, str]) -> Looked:

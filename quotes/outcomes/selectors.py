@@ -131,7 +131,9 @@ def _changed(foreseen: Expected, changes: Sequence[Case]) -> Expected:
 
 def _as_made(quote: Quote, seen: Inspection | None) -> Expected | None:
     stack = quote.sheet.outcome.get("stack") or {}
-    found = expected(stack, Length(seen.length_nm) if seen else None)
+    shaft = order_of(quote).shaft if seen else None
+    left = shaft.left_long if shaft else Length(0)  # faced off by the yard before it was fitted
+    found = expected(stack, Length(seen.length_nm) - left if seen else None)
     if found is None or seen is None or seen.gap_nm is None:
         return found
     return replace(found, gap=Length(seen.gap_nm), u=Length(seen.u_nm))

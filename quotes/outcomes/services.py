@@ -13,7 +13,7 @@ from catalog.domain.lengths import Length
 from intake.inserts import insert
 from intake.services import record_fit
 from quotes.cases.services import case_of_outcome
-from quotes.inspecting.selectors import made_length
+from quotes.inspecting.selectors import finished_length
 from quotes.making import order_of
 from quotes.models import Quote
 from quotes.outcomes import selectors
@@ -94,7 +94,7 @@ def _record(quote: Quote, fitted: str, gap: Length | None, sent: date | None) ->
         return
     record_fit(
         submission=quote.submission,
-        length=made_length(quote) or shaft.length,
+        length=finished_length(quote) or shaft.length,
         diameter=shaft.diameter,
         alloy=shaft.alloy,
         gap=gap,

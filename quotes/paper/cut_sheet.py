@@ -96,7 +96,7 @@ def _held(pen: Pen, facts: CutFacts, y: float) -> float:
     third = _room(pen) / 3
     cells = (
         ("Bar", facts.bar, ""),
-        ("Coupling face to end of threads", facts.length, facts.length_within),
+        (facts.length_label, facts.length, facts.length_within),
         ("Overall, tip to tip", facts.overall, facts.length_within),
     )
     for at, (label, value, within) in enumerate(cells):

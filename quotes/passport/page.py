@@ -87,8 +87,9 @@ class PassportPage:
 
     @property
     def length(self) -> Length | None:
-        """As made; None before it was measured."""
-        return Length(self.inspection.length_nm) if self.inspection else None
+        """As made, less what the yard faces off; None before it was measured."""
+        left = self.shaft.left_long if self.shaft else Length(0)
+        return Length(self.inspection.length_nm) - left if self.inspection else None
 
     @property
     def length_words(self) -> str:

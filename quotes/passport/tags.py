@@ -10,7 +10,7 @@ from quotes.domain.order import alloy_words
 from quotes.domain.paper_facts import boat_words
 from quotes.domain.tag import TagFacts
 from quotes.domain.words import both
-from quotes.inspecting.selectors import made_length
+from quotes.inspecting.selectors import finished_length
 from quotes.making import order_of
 from quotes.passport.models import Passport
 from quotes.selectors import rates
@@ -32,7 +32,7 @@ def tag_facts(passport: Passport) -> TagFacts:
         shop=rates().name,
         number=quote.number,
         boat=boat_words(read_sheet(quote.sheet.body)),
-        length=both(made_length(quote) or shaft.length, shaft.system),
+        length=both(finished_length(quote) or shaft.length, shaft.system),
         alloy=f"{both(shaft.diameter, shaft.system)}, {alloy_words(shaft.alloy)}",
         heat=held.heat if held else "",
         address=address_of(passport),

@@ -15,7 +15,14 @@ from intake.domain.reading import read_sheet
 from intake.inserts import insert
 from intake.said import said
 from quotes.domain.cut_words import small_end, stored_chain
-from quotes.domain.fitting import CAUTIONS, STEPS, FittingFacts, alignment_rows, gap_lines
+from quotes.domain.fitting import (
+    CAUTIONS,
+    STEPS,
+    FittingFacts,
+    alignment_rows,
+    gap_lines,
+    left_long_steps,
+)
 from quotes.domain.order import alloy_words
 from quotes.domain.packing import (
     PackingFacts,
@@ -71,7 +78,7 @@ def facts_of(quote: Quote) -> PackingFacts:
         ship_to=ship_to(quote.sheet.body),
         lines=quote.lines,
     )
-    length = Length(last.length_nm) if last else order.shaft.length
+    length = Length(last.length_nm) if last else order.shaft.sent
     return packing_facts(row, order, made, small_end(order.shaft), rates(), length)
 
 
@@ -89,7 +96,7 @@ def fitting_facts(quote: Quote) -> FittingFacts:
         raise ValueError("no shaft is ordered")
     wanted, made = promised(quote), predicted_gap(quote)
     gap, u = made or (wanted.gap, None)
-    length = made_length(quote) or order.shaft.length
+    length = made_length(quote) or order.shaft.sent
     sizes = (both(one, order.shaft.system) for one in (order.shaft.diameter, length))
     size, long = map(said, sizes)
     passport = passport_of(quote)
@@ -102,7 +109,7 @@ def fitting_facts(quote: Quote) -> FittingFacts:
         shaft=f"{size}, {alloy_words(order.shaft.alloy)}, {long}",
         address=address_of(passport) if passport else "",
         gap=gap_lines(gap, u, wanted.band),
-        steps=STEPS,
+        steps=(*left_long_steps(order.shaft), *STEPS),
         alignment=alignment_rows(sheet.length("flange_od")),
         cautions=CAUTIONS,
     )

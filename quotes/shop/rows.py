@@ -8,6 +8,7 @@ from functools import cached_property
 from quotes.domain.cut_ends import not_known
 from quotes.domain.cut_words import stored_chain
 from quotes.domain.order import Shaft, alloy_words
+from quotes.domain.packing import left_long_words
 from quotes.domain.shop_stages import BUTTONS, WORDS, Stage, after
 from quotes.domain.words import both
 from quotes.making import order_of
@@ -37,8 +38,10 @@ class ShopRow:
 
     @property
     def length(self) -> str:
-        """Coupling face to end of threads."""
-        return both(self.shaft.length, self.shaft.system) if self.shaft else ""
+        """Coupling end to end of threads, as it leaves us."""
+        if self.shaft is None:
+            return ""
+        return f"{both(self.shaft.sent, self.shaft.system)}{left_long_words(self.shaft)}"
 
     @cached_property
     def missing(self) -> str:

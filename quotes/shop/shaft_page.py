@@ -14,6 +14,7 @@ from quotes.domain.as_made_limits import Limit, limits_of
 from quotes.domain.cut_ends import not_known
 from quotes.domain.cut_words import stored_chain
 from quotes.domain.order import Order, alloy_words
+from quotes.domain.packing import left_long_words
 from quotes.domain.shop_stages import BUTTONS, WORDS, Stage, after, step_back
 from quotes.domain.words import both
 from quotes.inspecting.models import Inspection
@@ -101,6 +102,12 @@ class ShaftPage:
     @property
     def length(self) -> str:
         return both(self.wanted.length, self.wanted.system)
+
+    @property
+    def left_long(self) -> str:
+        """What is left on and to what the yard faces it; "" where nothing is."""
+        shaft = self.order.shaft
+        return left_long_words(shaft).removeprefix(", ") if shaft else ""
 
     @property
     def overall(self) -> str:

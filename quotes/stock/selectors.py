@@ -112,7 +112,7 @@ def left_over_of(order: Order) -> Length | None:
     """
     if order.shaft is None:
         return None
-    needed = bar_needed(order.shaft.overall)
+    needed = bar_needed(order.shaft.sent_overall)
     piece = best_piece(Metal.of(order.shaft), needed)
     return None if piece is None else piece.free - needed
 

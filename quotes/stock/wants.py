@@ -31,7 +31,7 @@ def _codes(quote: Quote) -> list[str]:
 
 
 def _bar(quote: Quote, shaft: Shaft, parts: Mapping[str, Part]) -> Hold:
-    needed = bar_needed(shaft.overall)
+    needed = bar_needed(shaft.sent_overall)
     metal = Metal.of(shaft)
     bars = [part.code for part in parts.values() if part.kind == Kind.BAR]
     return Hold(
