@@ -24,6 +24,7 @@ from quotes.desk_page import DeskQuote
 from quotes.domain.money import PriceError, read_price
 from quotes.domain.order import read_order
 from quotes.domain.pricing import price
+from quotes.domain.tax import place_of
 from quotes.quote_state import quote_state
 from quotes.stock.selectors import left_over_of
 
@@ -44,7 +45,8 @@ def desk_price(request: HttpRequest) -> HttpResponse:
     if judged.shown:
         order = read_order(body, judged.shown.outcome)
         left = left_over_of(order)
-        priced = price(order, stock(), selectors.rates(), left_over=left)
+        place = place_of(body)
+        priced = price(order, stock(), selectors.rates(), place=place, left_over=left)
         shown = price_show.of_priced(priced) if priced.lines else None
     return render(request, "quotes/_price.html", {"price": shown})
 

@@ -29,7 +29,7 @@ from quotes.domain.terms import NO_TERMS
 from quotes.models import Quote
 from quotes.paper_besides import besides_of
 from quotes.said_facts import said_facts
-from quotes.stock.selectors import left_over_of
+from quotes.stock.selectors import left_over_as_quoted
 from quotes.terms.selectors import terms_of
 
 
@@ -78,15 +78,21 @@ def price_sheet(sheet: SheetVersion, by_hand: Mapping[str, Decimal]) -> Priced:
 
 
 def worked_out(
-    sheet: SheetVersion, by_hand: Mapping[str, Decimal], remake: Remake | None = None
+    sheet: SheetVersion,
+    by_hand: Mapping[str, Decimal],
+    remake: Remake | None = None,
+    standing: Mapping[str, Any] | None = None,
 ) -> PricedSheet:
-    """The same, with what it was made from. ``remake``: the shaft alone, priced by the terms."""
+    """The same, with what it was made from. ``remake``: the shaft alone, priced by the terms.
+
+    ``standing``: what the quote that stands was made from, so that the rack alone changes no price.
+    """
     choice = choice_of(sheet.submission_id)
     order = read_order(sheet.body, sheet.outcome, choice)
     order = shaft_alone(order) if remake else order
     shelf, rates, place = stock(), selectors.rates(), place_of(sheet.body)
     terms = NO_TERMS if remake else terms_of(sheet.submission)
-    left = left_over_of(order)
+    left = left_over_as_quoted(order, {} if remake else standing or {})  # a remake: another piece
     inputs = {
         **kept(order, shelf, rates, terms, by_hand, place, left),
         "choice": choice_as_json(choice),

@@ -34,7 +34,7 @@ def besides_of(
     choice, submission = kept_choice(inputs), sheet.submission
     order = read_order(sheet.body, sheet.outcome, choice)
     given = {code: Decimal(text) for code, text in inputs.get("prices_by_hand", {}).items()}
-    shown = None if kept_remake(inputs) else on_offer(sheet, given)
+    shown = None if kept_remake(inputs) else on_offer(sheet, given, inputs)
     return Besides(
         address=_address(submission.token),
         choice=choice,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from typing import Any
 
 from intake.models import Job, Photo, SheetVersion, Submission
 from intake.photos.selectors import MOST_PHOTOS
@@ -47,6 +48,12 @@ def has_standing(submission: Submission) -> bool:
     """
     standing = [*open_statuses(), QuoteStatus.ACCEPTED.value]
     return submission.quotes.filter(status__in=standing).exists()
+
+
+def standing_inputs(quote: Quote | None) -> dict[str, Any]:
+    """What a quote was made from, if it stands: offered or accepted. {} for any other."""
+    stands = quote is not None and quote.status in (QuoteStatus.ISSUED, QuoteStatus.ACCEPTED)
+    return quote.inputs if quote is not None and stands else {}
 
 
 def choice_kept(quote: Quote) -> Choice:

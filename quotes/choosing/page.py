@@ -8,7 +8,7 @@ from decimal import Decimal
 from django.http import QueryDict
 
 from intake.models import SheetVersion
-from quotes.choosing.selectors import OnOffer, chosen_for, given_by_hand, on_offer
+from quotes.choosing.selectors import OnOffer, chosen_for, on_offer_beside
 from quotes.domain.alloys import NOT_ENGINEERED, VERIFY, AlloyColumn
 from quotes.domain.choice import Choice
 from quotes.domain.lifecycle import QuoteStatus
@@ -100,7 +100,7 @@ def choice_page(
     """The form as it stands, or as it was sent. None once the quote is agreed on."""
     if quote is not None and quote.status in _CLOSED:
         return None
-    shown = on_offer(sheet, given_by_hand(quote))
+    shown = on_offer_beside(sheet, quote)
     standing = chosen_for(sheet.submission_id, shown)
     sent = typed if typed is not None and MARK in typed else None
     offers = _offers(shown, standing.choice, sent)

@@ -29,7 +29,7 @@ from quotes.domain.rates import Rates
 from quotes.domain.still_chosen import StillChosen, standing_alloy, still_chosen
 from quotes.domain.tax import place_of
 from quotes.models import Quote
-from quotes.stock.selectors import left_over_of
+from quotes.stock.selectors import left_over_as_quoted
 from quotes.terms.selectors import terms_of
 
 
@@ -37,7 +37,8 @@ from quotes.terms.selectors import terms_of
 class OnOffer:
     """All that can be chosen on one sheet, worked out when it is asked for.
 
-    ``by_hand``: unit prices staff gave for what the catalogue lacks.
+    ``by_hand``: unit prices staff gave for what the catalogue lacks. ``standing``: what the quote
+    that stands was made from, so that its own column says its own price.
     """
 
     sheet: SheetVersion
@@ -45,6 +46,7 @@ class OnOffer:
     rates: Rates
     limits: Limits
     by_hand: Mapping[str, Decimal]
+    standing: Mapping[str, Any]
 
     @property
     def body(self) -> Mapping[str, Any]:
@@ -90,7 +92,7 @@ class OnOffer:
             by_hand=self.by_hand,
             history=self.history,
             limits=self.limits,
-            left_over_of=left_over_of,
+            left_over_of=lambda order: left_over_as_quoted(order, self.standing),
         )
 
     def judged(self, alloy: str) -> Judged:
@@ -123,9 +125,19 @@ class OnOffer:
         )
 
 
-def on_offer(sheet: SheetVersion, by_hand: Mapping[str, Decimal] | None = None) -> OnOffer:
+def on_offer(
+    sheet: SheetVersion,
+    by_hand: Mapping[str, Decimal] | None = None,
+    standing: Mapping[str, Any] | None = None,
+) -> OnOffer:
     """What can be chosen on a sheet at today's catalogue, rates and limits."""
-    return OnOffer(sheet, stock(), selectors.rates(), current_limits(), by_hand or {})
+    rates, limits = selectors.rates(), current_limits()
+    return OnOffer(sheet, stock(), rates, limits, by_hand or {}, standing or {})
+
+
+def on_offer_beside(sheet: SheetVersion, quote: Quote | None) -> OnOffer:
+    """The same beside the newest quote, at the prices by hand that were given for it."""
+    return on_offer(sheet, given_by_hand(quote), selectors.standing_inputs(quote))
 
 
 def newest(submission_id: int) -> ChoiceRow | None:
@@ -162,7 +174,7 @@ def _on_current(submission_id: int) -> OnOffer:
     """What can be chosen on the current sheet, at the prices by hand of the newest quote."""
     sheets = SheetVersion.objects.filter(submission_id=submission_id, is_current=True)
     sheet = sheets.select_related("submission").get()
-    return on_offer(sheet, given_by_hand(selectors.latest_quote(sheet.submission)))
+    return on_offer_beside(sheet, selectors.latest_quote(sheet.submission))
 
 
 def choices_handed_out(submissions: Sequence[int]) -> list[dict[str, Any]]:

@@ -15,7 +15,7 @@ from intake.selectors import fresh_sheet
 from intake.services import Overtaken
 from quotes import selectors
 from quotes.choosing.models import Choice as ChoiceRow
-from quotes.choosing.selectors import OnOffer, chosen_for, given_by_hand, newest, on_offer
+from quotes.choosing.selectors import OnOffer, chosen_for, newest, on_offer_beside
 from quotes.domain.alloys import bars_for, own_alloy
 from quotes.domain.choice import Choice
 from quotes.domain.chosen import key_words
@@ -120,7 +120,7 @@ def _written(
     hold_sheet(sheet)
     quote = selectors.latest_quote(sheet.submission)
     _require_open(quote, wanted.by)
-    shown = on_offer(sheet, given_by_hand(quote))
+    shown = on_offer_beside(sheet, quote)
     choice, standing = wanted.read(shown), chosen_for(sheet.submission_id, shown)
     if choice == standing.choice and not standing.dropped:
         is_priced = quote is None or kept_choice(quote.inputs) == choice

@@ -10,7 +10,7 @@ from typing import Any
 from catalog.domain.lengths import Length
 from catalog.domain.stock import Kind, Stock, StockPart
 from quotes.domain.exact_json import from_json, to_json
-from quotes.domain.order import Order
+from quotes.domain.order import Order, Shaft
 from quotes.domain.pricing import Priced, price
 from quotes.domain.rates import Rates
 from quotes.domain.remake_price import kept_remake, remade
@@ -77,6 +77,18 @@ def again(inputs: Mapping[str, Any]) -> Priced:
         left_over=None if left_over is None else Length(left_over),
     )
     return remade(found, remake, rates) if remake else found
+
+
+def kept_left_over(inputs: Mapping[str, Any], shaft: Shaft) -> Length | None:
+    """What was left of the piece when this very shaft was priced; None where no piece was known.
+
+    Raises NotKept where nothing was kept, or another shaft was priced.
+    """
+    facts = inputs.get(PRICE)
+    if not facts or from_json(Order, facts["order"]).shaft != shaft:
+        raise NotKept("Another shaft was priced, or none.")
+    left_over = facts["left_over"]
+    return None if left_over is None else Length(left_over)
 
 
 def _short(part: StockPart) -> dict[str, Any]:

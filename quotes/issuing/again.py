@@ -57,7 +57,8 @@ def requote(
         latest = selectors.latest_quote(submission)
         _require_may(latest, by)
         remake = Remake(remake_of.number, free) if remake_of else None
-        found = priced(sheet, {**_given_before(latest), **(prices or {})}, remake)
+        given = {**_given_before(latest), **(prices or {})}
+        found = priced(sheet, given, remake, selectors.standing_inputs(latest))
         if remake_of is None and latest and _is_same(latest, found):
             return latest
         try:

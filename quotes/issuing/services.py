@@ -6,6 +6,7 @@ import hashlib
 from collections.abc import Callable, Mapping
 from datetime import datetime, time, timedelta
 from decimal import Decimal
+from typing import Any
 
 from django.contrib.auth.models import User
 from django.db import IntegrityError, transaction
@@ -100,10 +101,13 @@ def _prepare(
 
 
 def priced(
-    sheet: SheetVersion, prices: Mapping[str, Decimal], remake: Remake | None = None
+    sheet: SheetVersion,
+    prices: Mapping[str, Decimal],
+    remake: Remake | None = None,
+    standing: Mapping[str, Any] | None = None,
 ) -> PricedSheet:
     """The sheet's price now. Raises QuoteError where there is nothing to price."""
-    found = worked_out(sheet, prices, remake)
+    found = worked_out(sheet, prices, remake, standing)
     if not found.priced.lines:
         raise QuoteError("There is nothing to price: the sheet asks for no part.")
     return found

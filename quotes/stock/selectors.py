@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from django.db.models import Q
 
 from catalog.domain.lengths import Length
 from catalog.pieces import selectors as rack
 from catalog.pieces.models import Piece
+from quotes.domain.kept_price import NotKept, kept_left_over
 from quotes.domain.metal import Metal
 from quotes.domain.nesting import Demand, Rod, bar_needed, plan
 from quotes.domain.order import Order
@@ -115,6 +117,21 @@ def left_over_of(order: Order) -> Length | None:
     needed = bar_needed(order.shaft.sent_overall)
     piece = best_piece(Metal.of(order.shaft), needed)
     return None if piece is None else piece.free - needed
+
+
+def left_over_as_quoted(order: Order, inputs: Mapping[str, Any]) -> Length | None:
+    """What the price of this order counts as left over, beside a quote that stands.
+
+    ``inputs``: what that quote was made from; {} where none stands. The rack changes with every
+    bar that is sawn for somebody else, and a price that was offered must not: as long as the shaft
+    is the same, what was left over when it was quoted counts. Another shaft is looked up anew.
+    """
+    if order.shaft is None:
+        return None
+    try:
+        return kept_left_over(inputs, order.shaft)
+    except NotKept:
+        return left_over_of(order)
 
 
 # --- Pairs ----------------------------------------------------------------------------
