@@ -13,6 +13,7 @@ from django.utils.formats import date_format
 
 from intake.desk_show import label_for
 from intake.models import SheetVersion
+from intake.said import language_now
 from quotes import selectors
 from quotes.calendar.selectors import leaves_if_accepted
 from quotes.choosing.selectors import on_offer
@@ -44,6 +45,7 @@ def besides_of(
         photos=_photos(submission.pk),
         leaves=leaves_if_accepted(order, sheet.outcome, today, valid_until),
         say_day=lambda day: date_format(day, "DATE_FORMAT"),
+        language=language_now(),
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from intake.said import language_now
 from quotes import selectors
 from quotes.domain.facts import LineFact
 from quotes.domain.kept_price import NotKept, again
@@ -33,8 +34,9 @@ class ShownPrice:
 
 def of_quote(quote: Quote) -> ShownPrice:
     """A stored quote."""
+    money = quote.currency, language_now()
     return ShownPrice(
-        lines=tuple(line_fact(line) for line in quote.lines),
+        lines=tuple(line_fact(line, *money) for line in quote.lines),
         sums=sums(
             quote.goods,
             quote.freight_words,
@@ -42,8 +44,9 @@ def of_quote(quote: Quote) -> ShownPrice:
             quote.tax,
             selectors.rates(),
             taxes_of(quote),
+            *money,
         ),
-        total=money_text(quote.total),
+        total=money_text(quote.total, *money),
         currency=quote.currency,
         missing=quote.missing,
     )
@@ -61,12 +64,19 @@ def taxes_of(quote: Quote) -> tuple[TaxSum, ...]:
 def of_priced(priced: Priced) -> ShownPrice:
     """A price that has only been worked out."""
     rates = selectors.rates()
+    money = rates.currency, language_now()
     return ShownPrice(
-        lines=tuple(line_fact(line.as_json()) for line in priced.lines),
+        lines=tuple(line_fact(line.as_json(), *money) for line in priced.lines),
         sums=sums(
-            priced.goods, priced.freight_words, priced.freight, priced.tax, rates, priced.taxes
+            priced.goods,
+            priced.freight_words,
+            priced.freight,
+            priced.tax,
+            rates,
+            priced.taxes,
+            *money,
         ),
-        total=money_text(priced.total),
+        total=money_text(priced.total, *money),
         currency=rates.currency,
         missing=[missing.as_json() for missing in priced.missing],
     )

@@ -31,7 +31,7 @@ class QuoteProgress:
     @property
     def total(self) -> str:
         """The quote's total with its currency."""
-        return f"{money_text(self.quote.total)} {self.quote.currency}".strip() if self.quote else ""
+        return money_text(self.quote.total, self.quote.currency) if self.quote else ""
 
 
 _SOON, _LATER = 1, 5  # seconds

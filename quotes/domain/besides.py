@@ -23,8 +23,8 @@ class Besides:
     """All of it may be left out. ``address`` is the status page's, whole, for the square code.
 
     ``choice``: what the customer chose, so that the chosen metal is the one that is printed.
-    ``leaves`` are the days, ``say_day`` words a day in the paper's language. ``photos``: every one
-    that may be shown, so none of what is still to be read blind.
+    ``leaves`` are the days, ``say_day`` words a day in the paper's ``language``. ``photos``: every
+    one that may be shown, so none of what is still to be read blind.
     """
 
     address: str = ""
@@ -35,19 +35,29 @@ class Besides:
     photos: tuple[PhotoFact, ...] = ()
     leaves: LeadRange | None = None
     say_day: Callable[[date], str] = date.isoformat
+    language: str = "en"
 
 
 NOTHING_BESIDES = Besides()
 
 
-def alloy_facts(columns: Iterable[AlloyColumn]) -> tuple[AlloyFact, ...]:
+def alloy_facts(
+    columns: Iterable[AlloyColumn], currency: str = "", language: str = "en"
+) -> tuple[AlloyFact, ...]:
     """The metals as they are printed."""
+
+    def difference(one: AlloyColumn) -> str:
+        return "" if one.chosen else difference_words(one.difference, currency, language)
+
+    def total(one: AlloyColumn) -> str:
+        return "to come" if one.total is None else money_text(one.total, currency, language)
+
     return tuple(
         AlloyFact(
             name=one.name,
             metal=one.metal,
-            total="to come" if one.total is None else money_text(one.total),
-            difference="" if one.chosen else difference_words(one.difference),
+            total=total(one),
+            difference=difference(one),
             words=one.words,
             crevice=one.crevice,
             margin=one.margin,
@@ -60,7 +70,7 @@ def alloy_facts(columns: Iterable[AlloyColumn]) -> tuple[AlloyFact, ...]:
     )
 
 
-def difference_words(amount: Decimal | None) -> str:
+def difference_words(amount: Decimal | None, currency: str = "", language: str = "en") -> str:
     """A difference of totals, told by a word and not by a sign alone.
 
     >>> difference_words(Decimal("-53.50")), difference_words(Decimal(0)), difference_words(None)
@@ -70,7 +80,7 @@ def difference_words(amount: Decimal | None) -> str:
         return "to come"
     if not amount:
         return "the same"
-    return f"{money_text(abs(amount))} {'more' if amount > 0 else 'less'}"
+    return f"{money_text(abs(amount), currency, language)} {'more' if amount > 0 else 'less'}"
 
 
 def alloy_notes(columns: Iterable[AlloyColumn]) -> tuple[str, ...]:
@@ -80,14 +90,20 @@ def alloy_notes(columns: Iterable[AlloyColumn]) -> tuple[str, ...]:
     return (*sure, NOT_ENGINEERED) if sure else ()
 
 
-def option_facts(offered: Iterable[Offer]) -> tuple[OptionFact, ...]:
+def option_facts(
+    offered: Iterable[Offer], currency: str = "", language: str = "en"
+) -> tuple[OptionFact, ...]:
     """What can be had besides, as it is printed."""
+
+    def amount(one: Offer) -> str:
+        return ASK_US if one.amount is None else money_text(one.amount, currency, language)
+
     return tuple(
         OptionFact(
             text=one.text,
             why=one.why,
             how=one.how,
-            amount=ASK_US if one.amount is None else money_text(one.amount),
+            amount=amount(one),
             ticked=one.ticked,
             tickable=one.tickable,
         )

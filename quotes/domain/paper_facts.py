@@ -85,6 +85,7 @@ def quote_facts(
     stack = record.get("stack") or {}
     drawn = bool(record.get("shaft") and stack)
     answers = body.get("answers") or {}
+    money = rates.currency, besides.language
     return QuoteFacts(
         shop=rates.name,
         number=row.number,
@@ -106,19 +107,19 @@ def quote_facts(
         notes=notes(record),
         readings=tuple(measured(sheet, stack)),
         photos=besides.photos,
-        lines=tuple(line_fact(line) for line in row.lines),
-        sums=sums(row.goods, row.freight_words, row.freight, row.tax, rates, row.taxes),
-        total=money_text(row.total),
-        alloys=alloy_facts(besides.alloys),
+        lines=tuple(line_fact(line, *money) for line in row.lines),
+        sums=sums(row.goods, row.freight_words, row.freight, row.tax, rates, row.taxes, *money),
+        total=money_text(row.total, *money),
+        alloys=alloy_facts(besides.alloys, *money),
         alloy_notes=alloy_notes(besides.alloys),
-        options=option_facts(besides.offers),
+        options=option_facts(besides.offers, *money),
         lead=lead_words(order, record, rates, besides.leaves, besides.say_day, needed_day(answers)),
         needed=tuple(needed_words(answers, besides.say_day)),
         delivery=tuple(delivery_words(order, answers, rates)),
         deliver_to=deliver_to(answers),
         offers=OFFERS if order.shaft else "",
         terms=TERMS if order.shaft else TERMS_OF_PARTS,
-        money_terms=tuple(money_terms(row.total, besides.terms, rates)),
+        money_terms=tuple(money_terms(row.total, besides.terms, rates, besides.language)),
         confirm=tuple(to_confirm(order.shaft is not None, sheet.readings, sheet.station).values()),
         cautions=CAUTIONS,
         limits=LIMITS,
@@ -196,15 +197,18 @@ def _assumed(sheet: Sheet, stack: Mapping[str, Any]) -> Iterator[Measured]:
         yield Measured("Use of the boat", "—", "pleasure", "", "assumed")
 
 
-def line_fact(line: Mapping[str, Any]) -> LineFact:
-    """A stored line as it is shown, on paper and on pages."""
+def line_fact(line: Mapping[str, Any], currency: str = "", language: str = "en") -> LineFact:
+    """A stored line as it is shown, on paper and on pages.
+
+    A unit price may have more places than its currency has, so it stays a bare number.
+    """
     amount, price = line.get("amount"), line.get("unit_price")
     return LineFact(
         text=str(line["text"]),
         how=str(line["how"]),
         quantity=f"{line['quantity']} {line['unit']}".removesuffix(" each"),
         unit_price=_price_text(price) if price is not None else TO_COME,
-        amount=money_text(Decimal(str(amount))) if amount is not None else TO_COME,
+        amount=TO_COME if amount is None else money_text(Decimal(str(amount)), currency, language),
     )
 
 
@@ -219,18 +223,20 @@ def sums(
     tax: Decimal,
     rates: Rates,
     taxes: tuple[TaxSum, ...] = (),
+    currency: str = "",
+    language: str = "en",
 ) -> tuple[tuple[str, str], ...]:
     """What stands between the lines and the total.
 
     ``taxes``: as priced. Where they are not known, the rate is named only if it makes this tax.
     """
-    rows = tax_rows(taxes)
+    rows = tax_rows(taxes, currency, language)
     if not rows:
-        as_today = tax == to_money(goods * rates.tax_rate)
+        as_today = tax == to_money(goods * rates.tax_rate, currency)
         words = f"Tax {percent(rates.tax_rate)} % on goods and work" if as_today else "Tax"
-        rows = ((words, money_text(tax)),)
+        rows = ((words, money_text(tax, currency, language)),)
     return (
-        ("Goods and work", money_text(goods)),
-        (freight_words, money_text(freight)),
+        ("Goods and work", money_text(goods, currency, language)),
+        (freight_words, money_text(freight, currency, language)),
         *rows,
     )

@@ -20,7 +20,7 @@ from quotes.domain.words import both
 SayDay = Callable[[date], str]
 
 
-def money_terms(total: Decimal, terms: Terms, rates: Rates) -> Iterator[str]:
+def money_terms(total: Decimal, terms: Terms, rates: Rates, language: str = "en") -> Iterator[str]:
     """The deposit by its rule of the day, what it comes to here, and whose duty is whose.
 
     >>> next(money_terms(Decimal("697.07"), Terms(), Rates()))
@@ -28,7 +28,8 @@ def money_terms(total: Decimal, terms: Terms, rates: Rates) -> Iterator[str]:
     """
     if rule := deposit_words(terms, rates):
         due = deposit(total, terms, rates)
-        here = f"{money_text(due)} before we cut" if due else "none"
+        asked = money_text(due, rates.currency, language)
+        here = f"{asked} before we cut" if due else "none"
         yield f"{rule} For this quote: {here}."
     yield DUTY
 

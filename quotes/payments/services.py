@@ -98,7 +98,8 @@ def _enough(row: Payment, quote: Quote, bundle: Bundle | None, errors: dict[str,
     """Nothing is paid back that never came in."""
     came = paid_for_bundles([bundle.number])[bundle.number] if bundle else paid(quote)
     if row.amount > came:
-        errors["amount"] = f"Only {money_text(came)} came in, so no more can be paid back."
+        paid_in = money_text(came, quote.currency)
+        errors["amount"] = f"Only {paid_in} came in, so no more can be paid back."
 
 
 def forget_payments(submissions: Sequence[int]) -> None:
