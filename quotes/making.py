@@ -17,13 +17,14 @@ from intake.models import SheetVersion, Submission
 from intake.said import drawing_words, said
 from quotes import selectors
 from quotes.choosing.selectors import choice_of
-from quotes.domain.kept_choice import choice_as_json, kept_choice
+from quotes.domain.kept_choice import choice_as_json
 from quotes.domain.kept_price import kept
 from quotes.domain.order import Order, read_order
 from quotes.domain.paper_facts import QuoteRow, quote_facts
 from quotes.domain.pricing import Priced, price
+from quotes.domain.quoted_order import quoted_order
 from quotes.domain.rates import Rates
-from quotes.domain.remake_price import REMAKE, Remake, kept_remake, remade, shaft_alone
+from quotes.domain.remake_price import REMAKE, Remake, remade, shaft_alone
 from quotes.domain.tax import place_of
 from quotes.domain.terms import NO_TERMS
 from quotes.models import Quote
@@ -64,12 +65,8 @@ class Made:
 
 
 def order_of(quote: Quote) -> Order:
-    """The order as this quote was priced: its own sheet, and the choice that was kept with it.
-
-    A remake is the shaft alone: the parts of the first order are with the customer.
-    """
-    order = read_order(quote.sheet.body, quote.sheet.outcome, kept_choice(quote.inputs))
-    return shaft_alone(order) if kept_remake(quote.inputs) else order
+    """The order as this quote was priced: its own sheet, and the choice that was kept with it."""
+    return quoted_order(quote.sheet.body, quote.sheet.outcome, quote.inputs)
 
 
 def price_sheet(sheet: SheetVersion, by_hand: Mapping[str, Decimal]) -> Priced:
@@ -123,9 +120,9 @@ def _with_paper(made: Made, rates: Rates) -> Made:
     language = made.submission.language or settings.LANGUAGE_CODE
     with translation.override(language):
         besides = besides_of(made.sheet, made.inputs, made.today, made.valid_until)
-        facts = quote_facts(
-            _row(made), made.sheet.body, made.sheet.outcome, rates, drawing_words(), besides
-        )
+        body, record = made.sheet.body, made.sheet.outcome
+        order = quoted_order(body, record, made.inputs)
+        facts = quote_facts(_row(made), body, record, rates, drawing_words(), besides, order)
         pdf = quote_pdf(said_facts(facts), say=said, language=language)
     return replace(made, pdf=pdf)
 

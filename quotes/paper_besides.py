@@ -20,7 +20,7 @@ from quotes.choosing.selectors import on_offer
 from quotes.domain.besides import Besides
 from quotes.domain.facts import PhotoFact
 from quotes.domain.kept_choice import kept_choice
-from quotes.domain.order import read_order
+from quotes.domain.quoted_order import quoted_order
 from quotes.domain.remake_price import kept_remake
 from quotes.terms.selectors import terms_of
 
@@ -33,7 +33,7 @@ def besides_of(
     A remake is the shaft as it was: nothing is offered with it.
     """
     choice, submission = kept_choice(inputs), sheet.submission
-    order = read_order(sheet.body, sheet.outcome, choice)
+    order = quoted_order(sheet.body, sheet.outcome, inputs)
     given = {code: Decimal(text) for code, text in inputs.get("prices_by_hand", {}).items()}
     shown = None if kept_remake(inputs) else on_offer(sheet, given, inputs)
     return Besides(

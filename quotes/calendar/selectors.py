@@ -17,7 +17,8 @@ from quotes.calendar.models import ClosedDay, ShopWeek
 from quotes.domain.calendar import USUAL, Calendar
 from quotes.domain.lead import HOLDS, Bar, LeadRange, lead_range
 from quotes.domain.lifecycle import QuoteStatus
-from quotes.domain.order import Order, read_order
+from quotes.domain.order import Order
+from quotes.domain.quoted_order import quoted_order
 from quotes.domain.shop_stages import Stage
 from quotes.models import Quote
 from quotes.selectors import rates
@@ -114,7 +115,7 @@ def leaves_between(quote: Quote, *, bar: Bar | None = None) -> LeadRange | None:
     """
     if quote.accepted_at is None:
         return None
-    order = read_order(quote.sheet.body, quote.sheet.outcome)
+    order = quoted_order(quote.sheet.body, quote.sheet.outcome, quote.inputs)
     accepted = timezone.localdate(quote.accepted_at)
     load = load_days(before=quote)
     return lead_range(order, quote.sheet.outcome, rates(), calendar(), load, accepted, bar=bar)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
@@ -121,10 +121,19 @@ def lead_words(
         said += too_late_words(leaves, needed, say_day)
     if order.coupling_comes:
         said.append("Your own coupling must reach us first: the days count from then.")
-    waiting = [part["code"] for part in record.get("parts") or () if not part.get("in_stock")]
+    waiting = list(_not_on_the_shelf(order, record))
     if waiting:
         said.append(f"Not on the shelf today, we will tell you the day: {', '.join(waiting)}.")
     return tuple(said)
+
+
+def _not_on_the_shelf(order: Order, record: Mapping[str, Any]) -> Iterator[str]:
+    """Of what the sheet asks for, only what this order has: a remake is the shaft alone."""
+    ordered = {part.code for part in order.parts}
+    for part in record.get("parts") or ():
+        is_ours = part["code"] in ordered or (order.shaft and part.get("kind") == "bar")
+        if is_ours and not part.get("in_stock"):
+            yield part["code"]
 
 
 def ready_on(last: date, transit: int = TRANSIT, fitting: int = FITTING) -> date:

@@ -22,7 +22,7 @@ from quotes.domain.besides import (
 from quotes.domain.facts import LineFact, Measured, QuoteFacts
 from quotes.domain.lead import lead_words, needed_day
 from quotes.domain.money import money_text, to_money
-from quotes.domain.order import read_order
+from quotes.domain.order import Order, read_order
 from quotes.domain.paper_drawing import scale_of, scaled_drawing
 from quotes.domain.paper_words import (
     deliver_to,
@@ -78,10 +78,12 @@ def quote_facts(
     rates: Rates,
     words: Words = ENGLISH,
     besides: Besides = NOTHING_BESIDES,
+    order: Order | None = None,
 ) -> QuoteFacts:
-    """Everything the paper says. ``words``: those of the drawings, in another language."""
+    """Everything the paper says. ``words``: those of the drawings, in another language; ``order``:
+    as it was priced, where that is not all that the sheet asks for."""
     sheet = read_sheet(body)
-    order = read_order(body, record, besides.choice)
+    order = order or read_order(body, record, besides.choice)
     stack = record.get("stack") or {}
     drawn = bool(record.get("shaft") and stack)
     answers = body.get("answers") or {}

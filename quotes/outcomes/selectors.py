@@ -19,7 +19,6 @@ from quotes.domain.case_words import DONE, NO_MISFIT, STANDS_OPEN
 from quotes.domain.fitted import ASKED_AFTER, Expected, asked_after, expected, next_answer
 from quotes.domain.lead import lead_days, working_days_after
 from quotes.domain.lifecycle import QuoteStatus
-from quotes.domain.order import read_order
 from quotes.inspecting.models import Inspection
 from quotes.links.models import Mail
 from quotes.making import order_of
@@ -39,7 +38,7 @@ def leaves_on(quote: Quote) -> date | None:
     """The day the parts should leave us, in working days after the yes; None without one."""
     if quote.accepted_at is None:
         return None
-    order = read_order(quote.sheet.body, quote.sheet.outcome)
+    order = order_of(quote)
     accepted = timezone.localtime(quote.accepted_at).date()
     return working_days_after(accepted, lead_days(order, rates()), calendar())
 

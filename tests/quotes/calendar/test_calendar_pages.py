@@ -117,6 +117,22 @@ def test_every_date_of_an_order_goes_round_a_closed_day() -> None:
     assert leaves_on(quote) == usual
 
 
+def test_a_rush_that_was_chosen_waits_for_no_other_work(settings: Any) -> None:
+    """The order is read with the choice that was kept with it; one shaft a day (invented)."""
+    settings.SHOP = {**settings.SHOP, "shafts_per_day": 1}
+    stock_the_shelf()
+    for number in range(3):
+        an_accepted(days_ago=1, boat_name_and_station={"name": f"Boat {number}"})
+    assert load_days() == 3, "as many days as the shop needs at its own pace"
+    quote = an_accepted(days_ago=0)
+    usual = leaves_between(quote)
+    quote.inputs["choice"] = {"alloy": "", "options": ["rush"]}
+    rushed = leaves_between(quote)
+    assert usual
+    assert rushed
+    assert usual.last == calendar().after(rushed.last, 3)
+
+
 def test_the_load_is_what_was_accepted_before_and_is_not_made() -> None:
     stock_the_shelf()
     first, second = an_accepted(days_ago=3), an_accepted(days_ago=2)

@@ -8,16 +8,18 @@ from typing import Any
 import pytest
 from django.contrib.auth.models import User
 
+from catalog.models import Part
 from quotes.cases import selectors
 from quotes.cases.models import Case
 from quotes.cases.remaking.services import accept_at_our_cost, remake
 from quotes.cases.services import Agreement, CaseError, agree, open_case
 from quotes.domain.kept_price import again
 from quotes.making import order_of
-from quotes.models import Quote
+from quotes.models import Quote, QuoteDocument
 from quotes.stock.selectors import held_for
 from tests.quotes.given import a_quoter, correct, stock_the_shelf
 from tests.quotes.outcomes.given import a_sent
+from tests.quotes.paper.papers import texts
 
 pytestmark = pytest.mark.django_db
 WHY = "the nose was counted in; measured anew"
@@ -68,6 +70,19 @@ def test_it_is_the_shaft_alone_and_can_be_worked_out_again(maud: User, payer: st
     assert order_of(made).shaft is not None
     assert again(made.inputs).total == made.total
     assert [line.as_json() for line in again(made.inputs).lines] == made.lines
+
+
+def test_its_paper_speaks_of_the_shaft_alone(maud: User) -> None:
+    """The coupling that was out of stock is with the customer: nobody waits for it again."""
+    Part.objects.filter(kind="coupling").update(on_hand=0)
+    case = a_remake_case(maud, "us")
+    made = remake(case=case, why=WHY, by=maud)
+    first, second = (
+        " ".join(texts(bytes(QuoteDocument.objects.get(quote=one).content)))
+        for one in (case.quote, made)
+    )
+    assert "Not on the shelf today" in first
+    assert "Not on the shelf today" not in second
 
 
 def test_asked_twice_it_is_made_once(maud: User) -> None:
