@@ -26,7 +26,7 @@ def test_by_code_and_kind() -> None:
     assert part
     assert (part.kind, part.stock_length, part.on_hand) == (Kind.BAR, inches(144), 9)
     assert STOCK.part("nothing") is None
-    assert len(STOCK.of_kind(Kind.SERVICE)) == len(STOCK.of_kind("service")) == 20
+    assert len(STOCK.of_kind(Kind.SERVICE)) == len(STOCK.of_kind("service")) == 22
     assert sum(len(STOCK.of_kind(kind)) for kind in Kind) == len(STOCK.parts)
 
 

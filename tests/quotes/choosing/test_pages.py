@@ -9,6 +9,8 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
+from catalog.models import Part
+from catalog.services import next_version
 from quotes.choosing.models import Choice as ChoiceRow
 from quotes.models import Quote
 from quotes.services import accept_quote
@@ -54,6 +56,8 @@ def test_nothing_is_ticked_but_the_metal_of_the_quote() -> None:
 
 
 def test_what_cannot_be_priced_has_no_box() -> None:
+    Part.objects.filter(code="SV-CERT").delete()
+    next_version()
     page = page_of(a_quote())
     assert "Certificate of the bar" in page
     assert 'value="certificate"' not in page

@@ -129,7 +129,7 @@ def test_what_was_chosen_can_be_put_back() -> None:
         ("", "part:1:BH-1000", "not on offer for this boat: round bar 1 in"),
         ("", "nonsense", "not on offer for this boat: nonsense"),
         ("", "fit", "not on offer for this boat: Fit your coupling"),  # it is in the price
-        ("", "certificate", "not on offer"),  # no row of the catalogue prices it
+        ("", "heat", "not on offer"),  # there is no other shaft of a pair
         ("N05500", "", "not on offer for this boat: UNS N05500"),  # no bar of 1 in
         ("x" * 200, "", "not on offer"),
     ],

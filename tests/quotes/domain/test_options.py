@@ -31,8 +31,14 @@ CERTIFICATE = StockPart("SV-CERT", Kind.SERVICE, "both", None, "bar certificate"
 HEAT = StockPart("SV-HEAT", Kind.SERVICE, "both", None, "both from one heat", Decimal(30))
 
 
+# What the demo catalogue has of them, so that a shelf can be made without.
+_BESIDES = ("SV-CERT", "SV-HEAT", "FB-", "AN-")
+
+
 def shelf(*more: StockPart) -> Stock:
-    return Stock((*demo_stock().parts, *more), 1)
+    """The demo shelf with nothing besides but ``more``."""
+    plain = (part for part in demo_stock().parts if not part.code.startswith(_BESIDES))
+    return Stock((*plain, *more), 1)
 
 
 def sheet_of(**changes: Any) -> tuple[Order, dict[str, Any], dict[str, Any]]:
@@ -76,10 +82,23 @@ def test_a_whole_order_is_offered_what_is_not_in_its_price() -> None:
 
 
 def test_what_no_row_of_the_catalogue_prices_is_asked_for_and_cannot_be_ticked() -> None:
-    paper = by_key(offered())["certificate"]
+    paper = by_key(offered(shelf()))["certificate"]
     assert (paper.amount, paper.how, paper.tickable) == (None, "ask us", False)
     priced = by_key(offered(shelf(CERTIFICATE)))["certificate"]
     assert (priced.amount, priced.tickable) == (Decimal("12.00"), True)
+
+
+def test_the_demo_catalogue_prices_what_the_checks_can_suggest() -> None:
+    """Invented prices: 12 for the mill's paper, 4.50 a bolt, 17 for the collar."""
+    told: Changes = {
+        "bolts": {"count": 4, "size": "3/8-16"},
+        "between_strut_and_propeller": {"kind": "anode", "length": "2"},
+    }
+    found = by_key(offered(**told))
+    assert found["certificate"].amount == Decimal("12.00")
+    assert found["part:4:FB-3_8-16"].amount == Decimal("18.00")
+    assert found["part:1:AN-1000"].amount == Decimal("17.00")
+    assert demo_stock().part("SV-HEAT")
 
 
 def test_fitting_is_offered_only_where_it_is_not_in_the_price() -> None:
@@ -184,7 +203,7 @@ def test_who_orders_a_bearing_alone_is_offered_nut_and_keys() -> None:
 
 def test_bolts_are_suggested_as_they_were_counted() -> None:
     bolts: Changes = {"bolts": {"count": 4, "size": "3/8-16"}}
-    assert by_key(offered(**bolts))["ask:bolts"].amount is None
+    assert by_key(offered(shelf(), **bolts))["ask:bolts"].amount is None
     row = StockPart("FB-3_8-16", Kind.HARDWARE, "inch", None, "flange bolt 3/8-16", Decimal(3))
     assert by_key(offered(shelf(row), **bolts))["part:4:FB-3_8-16"].amount == Decimal("12.00")
     assert not any("bolts" in offer.text for offer in offered())
@@ -194,7 +213,7 @@ def test_an_anode_is_suggested_only_where_one_is_fitted_and_listed() -> None:
     row = StockPart("AN-1000", Kind.HARDWARE, "inch", inches(1), "shaft anode 1 in", Decimal(17))
     fitted: Changes = {"between_strut_and_propeller": {"kind": "anode", "length": "2"}}
     assert by_key(offered(shelf(row), **fitted))["part:1:AN-1000"].amount == Decimal("17.00")
-    assert not any("anode" in offer.text for offer in offered(**fitted))
+    assert not any("anode" in offer.text for offer in offered(shelf(), **fitted))
     assert not any("anode" in offer.text for offer in offered(shelf(row)))
 
 
