@@ -9,8 +9,8 @@ from decimal import Decimal
 from quotes.domain.rates import Rates
 
 # How a rate is written and read.
-MONEY, PERCENT, NUMBER, COUNT, CLASSES, TAXES = (
-    "money", "percent", "number", "count", "classes", "taxes",
+MONEY, PERCENT, NUMBER, COUNT, CLASSES, TAXES, YES_NO = (
+    "money", "percent", "number", "count", "classes", "taxes", "yes_no",
 )  # fmt: skip
 
 
@@ -62,6 +62,7 @@ _ALL = (
     _field(_TERMS, "discount_limit", PERCENT, "Trade discount, at most", "%", most="60"),
     _field(_TERMS, "deposit_over", MONEY, "A deposit is due over", most="1000000"),
     _field(_TERMS, "deposit_part", PERCENT, "Deposit, of the total", "%"),
+    _field(_TERMS, "saw_waits_for_deposit", YES_NO, "The saw waits for the deposit"),
     _field(_TAX, "tax_rate", PERCENT, "Tax on goods and work, where no place is named", "%"),
     _field(_TAX, "tax_rules", TAXES, "Tax by place"),
     _field(_FREIGHT, "tube_extra_in", NUMBER, "Tube longer than the shaft by", "in", most="24"),

@@ -17,6 +17,7 @@ from quotes.domain.rate_fields import (
     MONEY,
     PERCENT,
     TAXES,
+    YES_NO,
     RateField,
     value_of,
 )
@@ -25,6 +26,7 @@ from quotes.domain.tax import KINDS, TaxRule, percent, plain_place
 
 _HUNDRED = Decimal(100)
 _OVER = "over"
+_YES_NO = {True: "yes", False: "no"}
 _MOST_LINES = 200
 
 
@@ -92,7 +94,7 @@ def as_text(field: RateField, value: Any) -> str:
         )
     if field.kind == TAXES:
         return "\n".join(_rule_text(rule) for rule in value)
-    return str(value)
+    return _YES_NO[bool(value)] if field.kind == YES_NO else str(value)
 
 
 def from_text(field: RateField, text: str) -> Any:
@@ -101,6 +103,8 @@ def from_text(field: RateField, text: str) -> Any:
         return _classes(text)
     if field.kind == TAXES:
         return _rules(text)
+    if field.kind == YES_NO:
+        return text == _YES_NO[True]
     return int(text) if field.kind == COUNT else Decimal(text)
 
 
@@ -108,6 +112,8 @@ def shown(field: RateField, value: Any) -> str:
     """A value for people: ``25 %``, ``120.00``, ``0.25 in``; a table in lines, as it is typed."""
     if field.is_long:
         return as_text(field, value) or "none"
+    if field.kind == YES_NO:
+        return _YES_NO[bool(value)]
     if field.kind == PERCENT:
         return f"{percent(value)} %"
     number = listed(value) if field.kind == MONEY else plain(Decimal(value))
@@ -127,6 +133,8 @@ def _read(field: RateField, text: str) -> Any:
         return _classes(text)
     if field.kind == TAXES:
         return _rules(text)
+    if field.kind == YES_NO:
+        return _yes_no(text)
     number = _number(text.removesuffix("%" if field.kind == PERCENT else field.unit))
     if not field.least <= number <= field.most:
         least, most = plain(field.least), plain(field.most)
@@ -136,6 +144,12 @@ def _read(field: RateField, text: str) -> Any:
             raise _Fault("Please write a whole number.")
         return int(number)
     return number / _HUNDRED if field.kind == PERCENT else number
+
+
+def _yes_no(text: str) -> bool:
+    if text.casefold() not in _YES_NO.values():
+        raise _Fault("Please write yes or no.")
+    return text.casefold() == _YES_NO[True]
 
 
 _NUMBER = re.compile(r"[0-9]{1,7}(?:[.,][0-9]{1,4})?", re.ASCII)

@@ -64,6 +64,7 @@ class Rates:
     charge_step_mm: Decimal = Decimal(10)
     lead_days: Mapping[str, int] = field(default_factory=lambda: dict(_LEAD))
     shafts_per_day: int = 2
+    saw_waits_for_deposit: bool = False
     numbers: tuple[int, ...] = ()
 
     @classmethod

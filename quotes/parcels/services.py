@@ -18,6 +18,7 @@ from quotes.sending.services import LONGEST, NotSent, read_day, read_weight
 from quotes.shop.selectors import stage_of
 from quotes.shop.services import Stopped, hold_parts, step
 from quotes.shop.signals import shipped
+from quotes.shop.waiting import not_on_the_shelf
 from quotes.stock import services as stock
 
 
@@ -33,13 +34,6 @@ def pack(*, quote: Quote, by: User) -> bool:
     if missing:
         raise Stopped(*not_on_the_shelf(missing))
     return step(quote, Stage.WAITING, Stage.PACKED, by)
-
-
-def not_on_the_shelf(missing: tuple[str, ...]) -> tuple[str, ...]:
-    """What to say where a part is not there; nothing where all is."""
-    if not missing:
-        return ()
-    return (f"Not on the shelf: {'; '.join(missing)}. It is on the list of what to order.",)
 
 
 @transaction.atomic

@@ -13,6 +13,7 @@ from quotes.domain.shop_stages import BUTTONS, WORDS, Stage, after
 from quotes.domain.words import both
 from quotes.making import order_of
 from quotes.models import Quote
+from quotes.shop.waiting import NOTHING, Waits
 
 
 @dataclass(frozen=True)
@@ -20,6 +21,7 @@ class ShopRow:
     """An accepted shaft as the list shows it."""
 
     quote: Quote
+    waits: Waits = NOTHING
 
     @cached_property
     def shaft(self) -> Shaft | None:
@@ -68,8 +70,8 @@ class ShopRow:
         if to not in (Stage.SAWN, Stage.MADE, Stage.PACKED):
             return None
         drawn = getattr(self.quote, "drawn", False)
-        if to == Stage.SAWN and self.missing and not drawn:
-            return None  # its own page asks for the desk's word first
+        if to == Stage.SAWN and (self.waits.saw_waits or (self.missing and not drawn)):
+            return None  # its own page says what is to be had first
         return to.value, BUTTONS[to]
 
     @property

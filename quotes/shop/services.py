@@ -29,6 +29,7 @@ from quotes.selectors import latest_quote, rates
 from quotes.shop import selectors
 from quotes.shop.models import CutSheet, DeskWord, ShopMove, ShopOrder
 from quotes.shop.standing import why_not
+from quotes.shop.waiting import coupling_awaited, saw_stopped
 from quotes.stock import services as stock
 from quotes.stock.selectors import held_for
 
@@ -250,8 +251,12 @@ def step(quote: Quote, was: Stage, now: Stage, by: User, why: str = "") -> bool:
 
 def missing_for(quote: Quote, to: Stage) -> tuple[str, ...]:
     """What must be done before this step; empty where nothing is."""
-    if to == Stage.SAWN and not facts_of(quote).cuttable:
-        return (f"Not known: {'; '.join(facts_of(quote).not_known)}. {RING}",)
-    if to in (Stage.INSPECTED, Stage.PACKED, Stage.SHIPPED):
+    if to == Stage.SAWN:
+        facts = facts_of(quote)
+        unknown = () if facts.cuttable else (f"Not known: {'; '.join(facts.not_known)}. {RING}",)
+        return (*unknown, *saw_stopped(quote))
+    if to == Stage.INSPECTED:
+        return (*may_not_leave(quote), *coupling_awaited(quote))
+    if to in (Stage.PACKED, Stage.SHIPPED):
         return may_not_leave(quote)
     return ()

@@ -31,6 +31,12 @@ from quotes.sending.selectors import shipment_of
 from quotes.shop import selectors
 from quotes.shop.models import DeskWord, ShopMove
 from quotes.shop.services import piece_words
+from quotes.shop.waiting import (
+    coupling_awaited,
+    deposit_not_in,
+    parts_awaited,
+    saw_stopped,
+)
 
 # Stages in which a press is enough; the others have a form of their own.
 _PRESSED = frozenset({Stage.SAWN, Stage.MADE, Stage.INSPECTED, Stage.PACKED})
@@ -150,11 +156,34 @@ class ShaftPage:
     def missing(self) -> tuple[str, ...]:
         """What must be done before the next step."""
         to = after(self.stage)
-        if to in (Stage.INSPECTED, Stage.PACKED, Stage.SHIPPED):
+        if to == Stage.INSPECTED:
+            return (*why_not_leave(self.newest), *self.coupling)
+        if to in (Stage.PACKED, Stage.SHIPPED):
             return why_not_leave(self.newest)
-        if self.asks_for_word:
-            return (f"Not known: {'; '.join(self.not_known)}. Ring the desk.",)
+        if to == Stage.SAWN and not self.reasons:
+            unknown = f"Not known: {'; '.join(self.not_known)}. Ring the desk."
+            return (*((unknown,) * self.asks_for_word), *saw_stopped(self.quote))
         return ()
+
+    @cached_property
+    def coupling(self) -> tuple[str, ...]:
+        """That the customer's own coupling is not here yet, while there is something to fit."""
+        return coupling_awaited(self.quote) if self.is_here else ()
+
+    @property
+    def is_here(self) -> bool:
+        """It stands, and has neither left us nor been called off."""
+        return not self.reasons and self.stage not in (Stage.SHIPPED, Stage.CANCELLED)
+
+    @property
+    def deposit(self) -> str:
+        """What of the deposit is still to come."""
+        return deposit_not_in(self.quote) if self.is_here else ""
+
+    @property
+    def parts_awaited(self) -> tuple[str, ...]:
+        """What is on no shelf for it."""
+        return parts_awaited(self.quote) if self.is_here else ()
 
     @property
     def may_inspect(self) -> bool:

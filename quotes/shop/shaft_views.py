@@ -24,6 +24,7 @@ from quotes.shop.shafts import (
     show,
     told,
 )
+from quotes.shop.waiting import parts_awaited
 
 # Shipping has its own form; nothing else is pressed from outside this list.
 _PRESSED = {one.value: one for one in (Stage.SAWN, Stage.MADE, Stage.INSPECTED, Stage.PACKED)}
@@ -55,6 +56,8 @@ def move(request: HttpRequest, reference: str) -> HttpResponse:
     try:
         services.move_on(quote=quote, to=to, by=person(request))
         messages.success(request, f"{quote.number}: {WORDS[to]}.")
+        for words in parts_awaited(quote) if to == Stage.SAWN else ():
+            messages.warning(request, f"{quote.number}: {words}")
     except (Stopped, Overtaken) as error:
         told(request, error)
     return redirect("shop") if request.POST.get("from") == "list" else back_to(quote)

@@ -18,6 +18,7 @@ from quotes.shop import selectors, services
 from quotes.shop.rows import ShopRow
 from quotes.shop.shafts import paper_response, request_of
 from quotes.shop.standing import why_not
+from quotes.shop.waiting import waits_of
 
 shop_required = needs("intake.view_submission", "quotes.view_quote")
 
@@ -29,10 +30,11 @@ def shop(request: HttpRequest) -> HttpResponse:
     after = request.GET.get("after", "")
     page = selectors.shafts_to_make(int(after) if after.isdecimal() and len(after) < 19 else None)
     parcels = selectors.parcels_to_send() if not after else []
+    waits = waits_of(page.quotes)
     context = {
         "parcels": [ParcelRow(quote) for quote in parcels[: selectors.PAGE]],
         "more_parcels": len(parcels) > selectors.PAGE,
-        "rows": [ShopRow(quote) for quote in page.quotes],
+        "rows": [ShopRow(quote, waits[quote.pk]) for quote in page.quotes],
         "after": page.after,
         "is_first": not after,
     }

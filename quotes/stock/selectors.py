@@ -74,6 +74,12 @@ def parts_held_for(quote: Quote) -> list[Hold]:
     return list(Hold.objects.filter(quote_id=quote.pk).exclude(line=SHAFT).order_by("line"))
 
 
+def not_there(quote: Quote) -> tuple[str, ...]:
+    """What this quote needs and nobody has, in words: it stands on the list of what to order."""
+    missing = Hold.objects.filter(quote_id=quote.pk, state=TO_ORDER).order_by("line")
+    return tuple(missing.values_list("what", flat=True))
+
+
 def has_waiting(quote: Quote) -> bool:
     """Whether anything is held or to be ordered for it."""
     return Hold.objects.filter(quote_id=quote.pk, state__in=WAITS).exists()
