@@ -69,7 +69,9 @@ OPENED = {
     **dict.fromkeys(("payments", "invoices", "invoices-csv", "invoice-make"), COUNTER),
     **dict.fromkeys(("invoice", "invoice-pdf", "invoice-csv"), COUNTER),
     **dict.fromkeys(("shop", "cut-sheet"), SHOP),
-    **dict.fromkeys(("shop-shaft", "shop-parcel", "packing-list", "fitting-card", "shaft-tag"), ALL),
+    **dict.fromkeys(
+        ("shop-shaft", "shop-parcel", "packing-list", "fitting-card", "shaft-tag"), ALL
+    ),
     **dict.fromkeys(("pieces", "pieces-csv", "piece", "piece-certificate"), ALL),
     **dict.fromkeys(("goods-in", "bars", "reorder", "reorder-csv"), SHOP),
     "piece-correct": MANAGER,
