@@ -178,7 +178,7 @@ def test_customers_words_are_words(client: Client) -> None:
 
 @pytest.mark.parametrize(
     ("state", "queries"),
-    [("asked", 5), ("ready", 4), ("quoted", 19), ("accepted", 12), ("fit", 12)],
+    [("asked", 5), ("ready", 4), ("quoted", 18), ("accepted", 12), ("fit", 12)],
 )
 def test_the_page_costs_few_queries(
     client: Client, state: str, queries: int, django_assert_num_queries: DjangoAssertNumQueries
