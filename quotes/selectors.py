@@ -27,6 +27,12 @@ def latest_quote(submission: Submission) -> Quote | None:
     return submission.quotes.order_by("-version").first()
 
 
+def is_latest(quote: Quote | None, submission: Submission) -> bool:
+    """Whether this is the newest version there is at this moment; None: whether there is none."""
+    newest = Quote.objects.filter(submission_id=submission.pk).order_by("-version")
+    return newest.values_list("pk", flat=True).first() == (quote.pk if quote else None)
+
+
 _MOST_VERSIONS = 50
 
 

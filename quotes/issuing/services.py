@@ -150,7 +150,7 @@ def store(
     ``asked_on_page``: the customer asked for this version on the status page and sees it there.
     """
     hold_sheet(made.sheet)
-    if selectors.latest_quote(made.submission) != latest:
+    if not selectors.is_latest(latest, made.submission):
         raise Overtaken
     quote = _row(made, why)
     _fill(quote, made, by)
