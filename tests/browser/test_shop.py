@@ -14,6 +14,7 @@ from quotes.models import Quote
 from quotes.passport.models import Passport
 from tests.browser.conftest import DESK, PHONE, OpenPage
 from tests.quotes.given import an_accepted, stock_the_shelf
+from tests.quotes.parcels.given import an_accepted_parcel
 from tests.quotes.shop.shafts import a_sent
 from tests.staff.given import a_member
 
@@ -49,6 +50,34 @@ def test_the_list_and_the_page_that_says_why_not_are_barrier_free(
     page.get_by_role("link", name=quote.number).click()
     expect(page.get_by_role("button", name="Draw the cut sheet")).to_be_visible()
     barrier_free(page)
+
+
+@SCREENS
+def test_a_parcel_of_parts_is_packed_and_goes(
+    open_page: OpenPage,
+    signed_in: SignedIn,
+    barrier_free: BarrierFree,
+    quote: Quote,
+    bronagh: User,
+    screen: Any,
+) -> None:
+    parcel = an_accepted_parcel(boat_name_and_station={"name": "Fedora", "station": "single"})
+    cookies = signed_in(bronagh)
+    page = open_page(reverse("shop"), cookies=cookies, **screen)
+    expect(page.get_by_role("heading", name="Parcels of parts alone")).to_be_visible()
+    barrier_free(page)
+    page.get_by_role("button", name="Packed Fedora").click()
+    page.get_by_role("link", name="Send Fedora").click()
+    barrier_free(page)
+    page.get_by_label("Who carries it").fill("fetched by the yard")
+    page.get_by_role("button", name="Gone").click()
+    expect(page.get_by_text("Please weigh the parcel").first).to_be_visible()
+    barrier_free(page)
+    page.get_by_label("Weight as weighed, lb").fill("9.5")
+    page.get_by_role("button", name="Gone").click()
+    expect(page.get_by_role("heading", name="How it left")).to_be_visible()
+    barrier_free(page)
+    assert parcel.number in page.content()
 
 
 @SCREENS
