@@ -161,7 +161,7 @@ def test_the_people_of_the_desk(
     expect(page.get_by_role("alert")).to_be_focused()
     barrier_free(page)
     page.get_by_role("link", name="maud", exact=True).click()
-    for closed in page.locator("details").all():
+    for closed in page.locator("main details").all():
         closed.locator("summary").click()
     barrier_free(page)
     form = page.locator("form[action$='/password/']")
