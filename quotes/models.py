@@ -63,6 +63,8 @@ class Quote(models.Model):
     saw it. ``accepted_from``: by which way, and where that can be told, from which address.
     ``ended_at``, ``ended_why``: since when and why it holds no more, replaced or cancelled; an
     accepted one that was replaced is void. ``remake_of``: the quote whose shaft is made again.
+    ``is_here``: until its order has left us or was called off; so that what is to be made is found
+    among all that ever was.
     """
 
     submission = models.ForeignKey(Submission, models.CASCADE, related_name="quotes")
@@ -101,6 +103,7 @@ class Quote(models.Model):
     remake_of = models.ForeignKey(
         "self", models.CASCADE, null=True, blank=True, related_name="remakes"
     )
+    is_here = models.BooleanField(default=True)
 
     class Meta:
         ordering = ["submission", "version"]
@@ -123,6 +126,11 @@ class Quote(models.Model):
                 fields=["accepted_at", "id"],
                 condition=models.Q(status="accepted"),
                 name="quote_by_acceptance",
+            ),
+            models.Index(
+                fields=["status", "accepted_at", "id"],
+                condition=models.Q(is_here=True),
+                name="quote_to_make",
             ),
         ]
 

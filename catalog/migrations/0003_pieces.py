@@ -115,6 +115,10 @@ class Migration(migrations.Migration):
             model_name='piece',
             index=models.Index(condition=models.Q(('gone_at__isnull', True)), fields=['part', 'id'], name='piece_in_the_rack'),
         ),
+        migrations.AddIndex(
+            model_name='piece',
+            index=models.Index(condition=models.Q(('gone_at__isnull', False)), fields=['gone_at', 'id'], name='piece_gone'),
+        ),
         migrations.AddConstraint(
             model_name='piece',
             constraint=models.CheckConstraint(condition=models.Q(('length_nm__gt', 0)), name='piece_has_a_length'),

@@ -99,6 +99,9 @@ class Piece(models.Model):
             models.Index(
                 fields=["part", "id"], condition=Q(gone_at__isnull=True), name="piece_in_the_rack"
             ),
+            models.Index(
+                fields=["gone_at", "id"], condition=Q(gone_at__isnull=False), name="piece_gone"
+            ),
         ]
 
     def __str__(self) -> str:

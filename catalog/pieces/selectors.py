@@ -16,8 +16,8 @@ FILTERS = {"": "in the rack", "free": "free", "held": "held", "gone": "gone"}
 
 @dataclass(frozen=True, slots=True)
 class PiecePage:
-    """Some pieces by diameter, alloy and number; ``after``: the key the next page begins behind,
-    None where there is none."""
+    """Some pieces by diameter, alloy and number, or of those that are gone the last one first;
+    ``after``: the key the next page begins behind, None where there is none."""
 
     pieces: list[Piece]
     after: int | None
@@ -31,8 +31,9 @@ def pieces_page(
     if part:
         rows = rows.filter(part__code=part)
     if after is not None:
-        rows = rows.filter(_behind(after))
-    found = list(rows.order_by("part__diameter_nm", "part__alloy", "pk")[: size + 1])
+        rows = rows.filter(_gone_before(after) if show == "gone" else _behind(after))
+    order = ("-gone_at", "-pk") if show == "gone" else ("part__diameter_nm", "part__alloy", "pk")
+    found = list(rows.order_by(*order)[: size + 1])
     return PiecePage(found[:size], found[size - 1].pk if len(found) > size else None)
 
 
@@ -55,6 +56,15 @@ def _behind(key: int) -> Q:
         | same & Q(part__alloy__gt=alloy)
         | same & Q(part__alloy=alloy, pk__gt=key)
     )
+
+
+def _gone_before(key: int) -> Q:
+    """The same among those that are gone."""
+    moment = Piece.objects.filter(pk=key).values_list("gone_at", flat=True).first()
+    if moment is None:
+        return Q()
+    before = Q(gone_at__lt=moment) | Q(gone_at=moment, pk__lt=key)
+    return before & Q(gone_at__lte=moment)  # which an index can be read from
 
 
 def piece(pk: int) -> Piece | None:

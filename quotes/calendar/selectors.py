@@ -9,7 +9,7 @@ from typing import Any
 from asgiref.local import Local
 from django.core.signals import request_finished, request_started
 from django.db import connection
-from django.db.models import QuerySet
+from django.db.models import Exists, OuterRef, QuerySet
 from django.utils import timezone
 
 from intake.domain.lifecycle import Status
@@ -80,9 +80,11 @@ def load_days(before: Quote | None = None) -> int:
 
     ``before``: only what was accepted earlier than that quote.
     """
-    begun = ShopOrder.objects.exclude(stage__in=_BEFORE_IT_IS_MADE)
-    waiting = Quote.objects.exclude(pk__in=begun.values("quote")).filter(
+    begun = ShopOrder.objects.filter(quote=OuterRef("pk")).exclude(stage__in=_BEFORE_IT_IS_MADE)
+    waiting = Quote.objects.filter(
+        ~Exists(begun),
         status=QuoteStatus.ACCEPTED,
+        is_here=True,
         accepted_at__gt=timezone.now() - _STILL_WORK,
         sheet__is_current=True,
         submission__status__in=_TO_MAKE,

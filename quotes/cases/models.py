@@ -73,7 +73,12 @@ class Case(models.Model):
             ),
         ]
         indexes = [
-            models.Index(fields=["state", "opened_at", "id"], name="case_by_state"),
+            models.Index(
+                fields=["opened_at", "id"], condition=Q(closed_at__isnull=True), name="case_open"
+            ),
+            models.Index(
+                fields=["opened_at", "id"], condition=Q(closed_at__isnull=False), name="case_closed"
+            ),
             models.Index(fields=["cause", "opened_at", "id"], name="case_by_cause"),
         ]
 

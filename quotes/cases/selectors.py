@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from django.db.models import Exists, OuterRef, Q, QuerySet, Sum
+from django.db.models import Exists, OuterRef, Q, QuerySet, Subquery, Sum
 
 from catalog.domain.lengths import Length
 from intake.finding.request.answered import Told, all_told
@@ -73,7 +73,9 @@ class CasePage:
 
 def some_cases(show: str = "open", after: int | None = None, size: int = PAGE) -> CasePage:
     """Cases that are open, that want a cause, or that are closed; closed ones newest first."""
-    cases = _shown(show).select_related("quote__submission").annotate(cost=Sum("costs__amount"))
+    costs = CaseCost.objects.filter(case=OuterRef("pk")).order_by().values("case")
+    cost = Subquery(costs.annotate(sum=Sum("amount")).values("sum"))
+    cases = _shown(show).select_related("quote__submission").annotate(cost=cost)
     newest_first = show == "closed"
     if after is not None:
         cases = cases.filter(_behind(after, newest_first=newest_first))
@@ -85,8 +87,7 @@ def some_cases(show: str = "open", after: int | None = None, size: int = PAGE) -
 def _shown(show: str) -> QuerySet[Case]:
     if show == "cause":
         return Case.objects.filter(cause="")
-    is_open = Q(state__in=STANDS_OPEN)
-    return Case.objects.filter(~is_open if show == "closed" else is_open)
+    return Case.objects.filter(closed_at__isnull=show != "closed")
 
 
 def _behind(key: int, *, newest_first: bool) -> Q:
@@ -95,8 +96,10 @@ def _behind(key: int, *, newest_first: bool) -> Q:
     if moment is None:
         return Q(pk__isnull=False)
     if newest_first:
-        return Q(opened_at__lt=moment) | Q(opened_at=moment, pk__lt=key)
-    return Q(opened_at__gt=moment) | Q(opened_at=moment, pk__gt=key)
+        before = Q(opened_at__lt=moment) | Q(opened_at=moment, pk__lt=key)
+        return before & Q(opened_at__lte=moment)  # which an index can be read from
+    later = Q(opened_at__gt=moment) | Q(opened_at=moment, pk__gt=key)
+    return later & Q(opened_at__gte=moment)
 
 
 def how_many_want_a_cause() -> int:

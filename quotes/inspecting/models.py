@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from django.conf import settings
 from django.db import models
+from django.db.models import Q
 from django.utils import timezone
 
 from quotes.domain.as_made_verdict import WORDS, Verdict
@@ -37,6 +38,9 @@ class Inspection(models.Model):
         ordering = ["quote", "number"]
         constraints = [
             models.UniqueConstraint(fields=["quote", "number"], name="one_of_each_inspection"),
+        ]
+        indexes = [
+            models.Index(fields=["at"], condition=~Q(verdict="pass"), name="inspection_not_passed"),
         ]
 
     def __str__(self) -> str:

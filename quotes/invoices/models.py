@@ -42,7 +42,7 @@ class Invoice(models.Model):
     number = models.CharField(max_length=20, unique=True)
     kind = models.CharField(max_length=8, choices=KINDS)
     of = models.ForeignKey(
-        "self", models.PROTECT, null=True, blank=True, related_name="credit_notes"
+        "self", models.PROTECT, null=True, blank=True, related_name="credit_notes", db_index=False
     )
     bundle = models.ForeignKey(
         "quotes.Bundle", models.PROTECT, null=True, blank=True, related_name="invoices"
@@ -76,6 +76,10 @@ class Invoice(models.Model):
                 name="a_credit_note_is_of_an_invoice",
             ),
             models.CheckConstraint(condition=Q(total__gte=0), name="an_invoice_asks_for_something"),
+        ]
+        # Most invoices have none, so an index of all would look useless to the database.
+        indexes = [
+            models.Index(fields=["of"], condition=Q(of__isnull=False), name="credit_note_of")
         ]
 
     def __str__(self) -> str:

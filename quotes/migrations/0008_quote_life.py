@@ -12,6 +12,12 @@ from django.db import migrations, models
 import quotes.bundles.models
 
 
+def _left_already(apps: Any, schema_editor: Any) -> None:
+    """Of whatever somebody told how it fitted, nothing is here any more."""
+    told = apps.get_model("quotes", "Outcome").objects.values("quote")
+    apps.get_model("quotes", "Quote").objects.filter(pk__in=told).update(is_here=False)
+
+
 class Migration(migrations.Migration):
     dependencies: ClassVar[list[Any]] = [("quotes", "0007_choices")]
 
@@ -83,6 +89,20 @@ class Migration(migrations.Migration):
             model_name="quote",
             name="terms_note",
             field=models.CharField(blank=True, max_length=300),
+        ),
+        migrations.AddField(
+            model_name="quote",
+            name="is_here",
+            field=models.BooleanField(default=True),
+        ),
+        migrations.RunPython(_left_already, migrations.RunPython.noop, elidable=True),
+        migrations.AddIndex(
+            model_name="quote",
+            index=models.Index(
+                condition=models.Q(("is_here", True)),
+                fields=["status", "accepted_at", "id"],
+                name="quote_to_make",
+            ),
         ),
         migrations.AlterField(
             model_name="mail",

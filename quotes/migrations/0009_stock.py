@@ -38,7 +38,7 @@ class Migration(migrations.Migration):
                 ('remnant', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='catalog.piece')),
             ],
             options={
-                'indexes': [models.Index(condition=models.Q(('state__in', ['held', 'to_order'])), fields=['line', 'id'], name='hold_that_waits')],
+                'indexes': [models.Index(condition=models.Q(('state', 'held'), ('state', 'to_order'), _connector='OR'), fields=['line', 'id'], name='hold_that_waits')],
                 'constraints': [models.UniqueConstraint(fields=('quote', 'line'), name='one_hold_of_each_line'), models.CheckConstraint(condition=models.Q(('needed_nm__isnull', True), ('needed_nm__gt', 0), _connector='OR'), name='hold_needs_some')],
             },
         ),

@@ -192,6 +192,7 @@ class Migration(migrations.Migration):
                 ("carrier", models.CharField(max_length=80)),
                 ("tracking", models.CharField(blank=True, max_length=80)),
                 ("at", models.DateTimeField(default=django.utils.timezone.now)),
+                ("heard", models.BooleanField(default=False)),
                 (
                     "by",
                     models.ForeignKey(
@@ -351,5 +352,21 @@ class Migration(migrations.Migration):
         migrations.AddIndex(
             model_name="shipment",
             index=models.Index(fields=["day"], name="shipment_by_day"),
+        ),
+        migrations.AddIndex(
+            model_name="shipment",
+            index=models.Index(
+                condition=models.Q(("heard", False)),
+                fields=["day", "quote"],
+                name="shipment_not_heard",
+            ),
+        ),
+        migrations.AddIndex(
+            model_name="inspection",
+            index=models.Index(
+                condition=models.Q(("verdict", "pass"), _negated=True),
+                fields=["at"],
+                name="inspection_not_passed",
+            ),
         ),
     ]

@@ -404,7 +404,23 @@ class Migration(migrations.Migration):
         ),
         migrations.AddIndex(
             model_name="case",
-            index=models.Index(fields=["state", "opened_at", "id"], name="case_by_state"),
+            index=models.Index(
+                condition=models.Q(("closed_at__isnull", True)),
+                fields=["opened_at", "id"],
+                name="case_open",
+            ),
+        ),
+        migrations.AddIndex(
+            model_name="case",
+            index=models.Index(
+                condition=models.Q(("closed_at__isnull", False)),
+                fields=["opened_at", "id"],
+                name="case_closed",
+            ),
+        ),
+        migrations.AddIndex(
+            model_name="notyetfitted",
+            index=models.Index(fields=["ask_on", "quote"], name="not_yet_by_day"),
         ),
         migrations.AddIndex(
             model_name="case",

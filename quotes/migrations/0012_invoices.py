@@ -63,7 +63,7 @@ class Migration(migrations.Migration):
                 ('at', models.DateTimeField(default=django.utils.timezone.now)),
                 ('bundle', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='invoices', to='quotes.bundle')),
                 ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('of', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='credit_notes', to='quotes.invoice')),
+                ('of', models.ForeignKey(blank=True, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='credit_notes', to='quotes.invoice')),
             ],
             options={
                 'ordering': ['-pk'],
@@ -122,6 +122,10 @@ class Migration(migrations.Migration):
         migrations.AddConstraint(
             model_name='invoice',
             constraint=models.CheckConstraint(condition=models.Q(models.Q(('kind', 'invoice'), ('of__isnull', True)), models.Q(('kind', 'credit'), ('of__isnull', False)), _connector='OR'), name='a_credit_note_is_of_an_invoice'),
+        ),
+        migrations.AddIndex(
+            model_name='invoice',
+            index=models.Index(condition=models.Q(('of__isnull', False)), fields=['of'], name='credit_note_of'),
         ),
         migrations.AddConstraint(
             model_name='invoice',

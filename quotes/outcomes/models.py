@@ -67,6 +67,7 @@ class NotYetFitted(models.Model):
         constraints = [
             models.UniqueConstraint(fields=["quote", "ask_on"], name="one_not_yet_of_a_day"),
         ]
+        indexes = [models.Index(fields=["ask_on", "quote"], name="not_yet_by_day")]
 
     def __str__(self) -> str:
         return f"{self.quote_id}: again on {self.ask_on}"

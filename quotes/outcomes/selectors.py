@@ -201,8 +201,11 @@ def _on_a_named_day(today: date) -> list[Due]:
     had = Mail.objects.filter(
         quote=OuterRef("pk"), kind__in=KINDS, made_at__date__gte=OuterRef("ask_on")
     )
+    named = NotYetFitted.objects.filter(ask_on__lte=today, ask_on__gt=today - _TOO_LATE)
     quotes = _reachable().annotate(ask_on=Subquery(newest.values("ask_on")[:1]))
-    quotes = quotes.filter(ask_on__lte=today, ask_on__gt=today - _TOO_LATE)
+    quotes = quotes.filter(
+        pk__in=named.values("quote"), ask_on__lte=today, ask_on__gt=today - _TOO_LATE
+    )
     some = quotes.filter(~Exists(had)).prefetch_related("outcomes").order_by("pk")[:_AT_ONCE]
     return [due for quote in some if (due := _named(quote, today)) is not None]
 
@@ -225,8 +228,12 @@ def _reachable() -> QuerySet[Quote]:
     )
 
 
+_NOT_ACCEPTED = sorted(set(QuoteStatus) - {QuoteStatus.ACCEPTED})
+
+
 def _sent() -> QuerySet[Quote]:
-    sent = Quote.objects.filter(status=QuoteStatus.ACCEPTED, shipment__isnull=False)
+    # Not "is accepted": SQLite would begin with every quote that ever was, by its status.
+    sent = Quote.objects.filter(shipment__isnull=False).exclude(status__in=_NOT_ACCEPTED)
     return sent.select_related("submission", "shipment")
 
 
@@ -246,7 +253,9 @@ def nothing_heard(after: int | None = None, size: int = PAGE) -> SilentPage:
     """Sent more than 30 days ago, no answer, and no later day was named: to be rung."""
     today = timezone.localdate()
     limit = it_was_told_how_it_fitted.limits.after_days
-    quotes = _silent(today).filter(shipment__day__lt=today - timedelta(days=limit))
+    quotes = _silent(today).filter(
+        shipment__heard=False, shipment__day__lt=today - timedelta(days=limit)
+    )
     if after is not None:
         quotes = quotes.filter(_behind(after))
     found = list(quotes.order_by("shipment__day", "pk")[: size + 1])
@@ -264,7 +273,8 @@ def _behind(key: int) -> Q:
     day = Quote.objects.filter(pk=key).values_list("shipment__day", flat=True).first()
     if day is None:
         return Q(pk__isnull=False)
-    return Q(shipment__day__gt=day) | Q(shipment__day=day, pk__gt=key)
+    later = Q(shipment__day__gt=day) | Q(shipment__day=day, pk__gt=key)
+    return later & Q(shipment__day__gte=day)  # which an index can be read from
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,6 +19,7 @@ from quotes.models import Quote
 from quotes.outcomes import selectors
 from quotes.outcomes.models import NotYetFitted, Outcome
 from quotes.outcomes.reading import NotTold, Told, read_told
+from quotes.sending.models import Shipment
 from quotes.sending.selectors import shipped_on
 
 __all__ = ["NotTold", "ask_by_mail", "tell", "tell_outcome"]
@@ -75,6 +76,7 @@ def _store(quote: Quote, after_days: int, told: Told, by: User | None, sent: dat
     )
     if not insert(row, unless_there=True):
         return False
+    Shipment.objects.filter(quote=quote).update(heard=True)
     _record(quote, told.fitted, told.gap, sent)
     case_of_outcome(quote=quote, outcome=row, foreseen=foreseen, by=by)
     return True

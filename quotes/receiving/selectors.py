@@ -88,4 +88,5 @@ def _behind(key: int) -> Q:
     day = OwnPart.objects.filter(pk=key).values_list("awaited_since", flat=True).first()
     if day is None:
         return Q(pk__isnull=False)
-    return Q(awaited_since__gt=day) | Q(awaited_since=day, pk__gt=key)
+    later = Q(awaited_since__gt=day) | Q(awaited_since=day, pk__gt=key)
+    return later & Q(awaited_since__gte=day)  # which an index can be read from

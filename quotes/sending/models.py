@@ -18,10 +18,16 @@ class Shipment(models.Model):
     tracking = models.CharField(max_length=80, blank=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     at = models.DateTimeField(default=timezone.now)
+    heard = models.BooleanField(default=False)  # somebody has told how it fitted
 
     class Meta:
         app_label = "quotes"
-        indexes = [models.Index(fields=["day"], name="shipment_by_day")]
+        indexes = [
+            models.Index(fields=["day"], name="shipment_by_day"),
+            models.Index(
+                fields=["day", "quote"], condition=models.Q(heard=False), name="shipment_not_heard"
+            ),
+        ]
 
     def __str__(self) -> str:
         return f"{self.quote_id} on {self.day}"

@@ -118,6 +118,7 @@ def _here() -> QuerySet[Quote]:
     quotes = Quote.objects.filter(
         ~Exists(done),
         status=QuoteStatus.ACCEPTED,
+        is_here=True,
         sheet__is_current=True,
         submission__status__in=_TO_MAKE,
         outcomes__isnull=True,
@@ -136,4 +137,5 @@ def _behind(key: int) -> Q:
     moment = Quote.objects.filter(pk=key).values_list("accepted_at", flat=True).first()
     if moment is None:
         return Q(pk__isnull=False)
-    return Q(accepted_at__gt=moment) | Q(accepted_at=moment, pk__gt=key)
+    later = Q(accepted_at__gt=moment) | Q(accepted_at=moment, pk__gt=key)
+    return later & Q(accepted_at__gte=moment)  # which an index can be read from

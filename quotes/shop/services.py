@@ -20,7 +20,7 @@ from intake.services import Overtaken
 from quotes.domain.cut_facts import CutFacts
 from quotes.domain.cut_words import NO_PIECE, CutRow, cut_facts
 from quotes.domain.lifecycle import QuoteStatus
-from quotes.domain.shop_stages import WORDS, Stage, before, step_back
+from quotes.domain.shop_stages import DONE, WORDS, Stage, before, step_back
 from quotes.inspecting.selectors import may_not_leave
 from quotes.making import order_of
 from quotes.models import Quote
@@ -246,6 +246,8 @@ def step(quote: Quote, was: Stage, now: Stage, by: User, why: str = "") -> bool:
         raise Overtaken
     row = order.get()
     ShopMove.objects.create(order=row, was=was, now=now, by=by, why=why.strip()[:LONGEST_WHY])
+    if (was in DONE) != (now in DONE):
+        Quote.objects.filter(pk=quote.pk).update(is_here=now not in DONE)
     return True
 
 

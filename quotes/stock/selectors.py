@@ -16,9 +16,7 @@ from quotes.domain.metal import Metal
 from quotes.domain.nesting import Demand, Rod, bar_needed, plan
 from quotes.domain.order import Order
 from quotes.models import Quote
-from quotes.stock.models import HELD, SHAFT, TAKEN, TO_ORDER, Hold
-
-WAITS = (HELD, TO_ORDER)
+from quotes.stock.models import HELD, SHAFT, TAKEN, TO_ORDER, WAITS, Hold
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +80,7 @@ def not_there(quote: Quote) -> tuple[str, ...]:
 
 def has_waiting(quote: Quote) -> bool:
     """Whether anything is held or to be ordered for it."""
-    return Hold.objects.filter(quote_id=quote.pk, state__in=WAITS).exists()
+    return Hold.objects.filter(WAITS, quote_id=quote.pk).exists()
 
 
 # --- What a piece is to the plan ----------------------------------------------------------
@@ -166,7 +164,7 @@ def sister_heat(hold: Hold) -> str:
 
 def waiting_shafts() -> list[Hold]:
     """Shafts that are accepted and not sawn, the longest accepted first."""
-    holds = Hold.objects.filter(line=SHAFT, state__in=WAITS)
+    holds = Hold.objects.filter(WAITS, line=SHAFT)
     rows = holds.select_related("quote__submission", "piece__part")
     return list(rows.order_by("quote__accepted_at", "pk"))
 
@@ -189,5 +187,5 @@ def to_order() -> list[Hold]:
 def to_be_found() -> list[Hold]:
     """What is to be ordered, and bars held by count alone, the longest accepted first."""
     by_count = Q(state=HELD, line=SHAFT, piece=None)
-    holds = Hold.objects.filter(Q(state=TO_ORDER) | by_count)
+    holds = Hold.objects.filter(WAITS, Q(state=TO_ORDER) | by_count)
     return list(holds.select_related("quote__submission").order_by("quote__accepted_at", "pk"))

@@ -19,7 +19,7 @@ from catalog.pieces.services import Sawn
 from catalog.services import next_version
 from quotes.models import Quote
 from quotes.stock import selectors
-from quotes.stock.models import GIVEN_BACK, HELD, SHAFT, TAKEN, TO_ORDER, Hold
+from quotes.stock.models import GIVEN_BACK, HELD, SHAFT, TAKEN, TO_ORDER, WAITS, Hold
 from quotes.stock.planning import BarPlan, bar_plan
 from quotes.stock.wants import wants_of
 from staff.errors import Overtaken
@@ -71,7 +71,7 @@ def give_back(quote: Quote) -> None:
 
 def _waiting(quote: Quote) -> list[Hold]:
     """Its holds that wait, in the order in which pieces are locked."""
-    holds = Hold.objects.filter(quote=quote, state__in=selectors.WAITS)
+    holds = Hold.objects.filter(WAITS, quote=quote)
     return list(holds.select_related("quote__submission", "piece").order_by("piece_id", "pk"))
 
 

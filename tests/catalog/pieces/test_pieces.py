@@ -6,6 +6,7 @@ Heats, papers and places are invented.
 from __future__ import annotations
 
 import threading
+from datetime import timedelta
 from typing import Any
 
 import pytest
@@ -13,6 +14,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import IntegrityError, connection, transaction
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -288,6 +290,19 @@ class TestPages:
             machinist.get(reverse("pieces"))
             with django_assert_num_queries(6):
                 machinist.get(reverse("pieces"))
+
+    def test_of_what_is_gone_the_last_comes_first(self) -> None:
+        came = services.receive_goods(part=part(), goods=goods(144, 144, 144)).pieces
+        now = timezone.now()
+        for days, piece in zip((2, 0, 2), came, strict=True):
+            gone = now - timedelta(days=days)
+            Piece.objects.filter(pk=piece.pk).update(gone_at=gone)
+        one, two, three = (piece.pk for piece in came)
+        first = pieces_page(show="gone", size=2)
+        rest = pieces_page(show="gone", after=first.after, size=2)
+        assert [[piece.pk for piece in page.pieces] for page in (first, rest)] == [
+            [two, three], [one],
+        ]  # fmt: skip
 
     def test_pages_of_the_list_follow_each_other_without_a_gap(self) -> None:
         services.lay_out_pieces()

@@ -103,6 +103,9 @@ def test_silence_is_on_the_list_and_every_answer_takes_it_off() -> None:
     later = timezone.localdate() + timedelta(days=5)
     NotYetFitted.objects.create(quote=quotes[3], ask_on=later)
     assert [quote.pk for quote in nothing_heard().quotes] == [quotes[0].pk]
+    assert [quote.shipment.heard for quote in Quote.objects.order_by("pk")] == [
+        False, True, False, False,
+    ]  # fmt: skip
     NotYetFitted.objects.update(ask_on=timezone.localdate())
     assert len(nothing_heard().quotes) == 2, "the day has come, and nothing was heard"
 

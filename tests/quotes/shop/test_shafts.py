@@ -182,6 +182,15 @@ def test_the_desk_calls_a_shaft_off_once_and_with_a_reason(bronagh: User, maud: 
         services.call_off(quote=quote, by=maud, why=" ")
 
 
+def test_what_has_left_or_was_called_off_is_no_longer_looked_for(
+    bronagh: User, second: User, maud: User
+) -> None:
+    sent, off, here = a_sent(bronagh, second), an_accepted(days_ago=0), an_accepted(days_ago=0)
+    services.call_off(quote=off, by=maud, why="boat sold")
+    assert set(Quote.objects.filter(is_here=False)) == {sent, off}
+    assert [one.pk for one in selectors.shafts_to_make().quotes] == [here.pk]
+
+
 def test_what_has_gone_is_off_the_list(bronagh: User, second: User) -> None:
     a_sent(bronagh, second)
     page = logged_in(bronagh).get(reverse("shop")).content.decode()
