@@ -32,6 +32,7 @@ from intake.rows import month_of
 from intake.services import receive_submission
 from quotes.models import Quote
 from quotes.services import issue_quote
+from tests.bench import workshop
 from tests.bench.filling import fill
 from tests.bench.measures import demo_bodies
 from tests.given import a_body
@@ -88,6 +89,7 @@ def make(number: int, by: User) -> str:
         for start in range(0, len(ages), AT_ONCE):
             _copies(ages[start : start + AT_ONCE], patterns, by)
         _sheets_and_what_hangs_on_them()
+        workshop.work()
     with connection.cursor() as cursor:
         cursor.execute("ANALYZE")
         if connection.vendor == "sqlite":  # else every page is read by way of one huge log
@@ -398,4 +400,6 @@ def _sheets_and_what_hangs_on_them() -> None:
         status="CASE s.status WHEN 'quoted' THEN 'issued' ELSE s.status END",
         made_at="s.received_at",
         issued_at="s.received_at",
+        accepted_at="CASE s.status WHEN 'accepted' THEN s.received_at END",
+        is_here=f"s.status <> 'accepted' OR {workshop.HERE}",
     )

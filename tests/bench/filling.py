@@ -16,11 +16,11 @@ def fill(model: type[models.Model], source: str, *, like: str = "", **columns: s
     fields = [field for field in model._meta.concrete_fields if not field.primary_key]
     values, told = [], []
     for field in fields:
-        sql = columns.get(field.column) or (f"{like}.{field.column}" if like else "%s")
+        sql = columns.get(field.column or "") or (f"{like}.{field.column}" if like else "%s")
         values.append(sql)
         if sql == "%s":
             told.append(_by_itself(field))
-    names = ", ".join(field.column for field in fields)
+    names = ", ".join(field.column or "" for field in fields)
     into = f"INSERT INTO {model._meta.db_table} ({names})"
     with connection.cursor() as cursor:
         cursor.execute(f"{into} SELECT {', '.join(values)} FROM {source}", told)  # noqa: S608

@@ -34,6 +34,20 @@ PAGES = (
     ("found, misheard", "desk-find", "?q=muddlewik"),
     ("customers", "customers", ""),
     ("customers, a name", "customers", "?q=tarpley"),
+    ("the day's quotes", "quotes-today", ""),
+    ("shafts to make", "shop", ""),
+    ("bars for them", "bars", ""),
+    ("to be ordered", "reorder", ""),
+    ("own parts awaited", "awaited-parts", ""),
+    ("nothing heard", "silent", ""),
+    ("cases", "cases", ""),
+    ("cases, a cause wanted", "cases", "?show=cause"),
+    ("cases, closed", "cases", "?show=closed"),
+    ("invoices", "invoices", ""),
+    ("the rack", "pieces", ""),
+    ("gone from the rack", "pieces", "?show=gone"),
+    ("prices", "prices", ""),
+    ("rates", "rates", ""),
 )
 
 
@@ -126,7 +140,7 @@ def _filled(number: int) -> tuple[Any, str]:
 
     make_groups()
     maud = User.objects.create_user("maud")
-    maud.groups.set(Group.objects.filter(name="counter"))
+    maud.groups.set(Group.objects.filter(name__in=("counter", "machinist", "manager")))
     one = crowd.make(number, maud)
     client = Client(SERVER_NAME="127.0.0.1")
     client.force_login(maud)
