@@ -64,7 +64,7 @@ class StatusPage(QuoteSide):
             return ANSWER_HERE
         if self.status == Status.READY and self.is_draft:
             return BY_HAND
-        return STATE[self.status][1]
+        return self.how_far or STATE[self.status][1]
 
     @property
     def waiting(self) -> bool:

@@ -12,12 +12,16 @@ from django.utils import timezone
 from intake.domain.lifecycle import Status
 from intake.models import SheetVersion, Submission
 from quotes import price_show, services
+from quotes.cases.selectors import is_put_right
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.models import Quote
 from quotes.outcomes.form import FitForm
 from quotes.outcomes.selectors import asked_now, has_gap
-from quotes.status_words import WHYS, Words
-from quotes.told import deposit_words, leaves_words
+from quotes.sending.models import Shipment
+from quotes.sending.selectors import shipment_of
+from quotes.shop.selectors import stage_of
+from quotes.status_words import IN_THE_SHOP, PUT_RIGHT, WHYS, Words
+from quotes.told import deposit_words, leaves_words, sent_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,15 +73,36 @@ class QuoteSide:
         return accepted if accepted and accepted.is_void else None
 
     @cached_property
+    def order(self) -> Quote | None:
+        """The accepted quote that stands."""
+        quote = self.quote
+        return quote if quote and quote.status == QuoteStatus.ACCEPTED else None
+
+    @cached_property
+    def shipment(self) -> Shipment | None:
+        """How the order left us; None while it is here."""
+        return shipment_of(self.order) if self.order else None
+
+    @cached_property
+    def how_far(self) -> Words:
+        """Where the order is, in a sentence; "" where the status says all there is."""
+        if self.order is None or self.status != Status.ACCEPTED:
+            return ""
+        if self.shipment is None:
+            return IN_THE_SHOP.get(stage_of(self.order), "")
+        return PUT_RIGHT if is_put_right(self.submission) else sent_words(self.order, self.shipment)
+
+    @cached_property
     def leaves(self) -> str:
         """Between which days it leaves us, in words; "" where nothing is promised."""
-        shown = self.shown_quote
+        shown = None if self.shipment else self.shown_quote
         return leaves_words(shown) if shown and (shown.accepted_at or self.can_answer) else ""
 
     @cached_property
     def deposit(self) -> str:
-        """What is to be paid first, in words; "" where nothing is, or the quote is closed."""
-        shown = self.shown_quote
+        """What is to be paid first, in words; "" where nothing is, the quote is
+        closed or the parts have left us: then the invoice says what is open."""
+        shown = None if self.shipment else self.shown_quote
         is_on = shown and (self.can_answer or shown.status == QuoteStatus.ACCEPTED)
         return deposit_words(shown) if shown and is_on else ""
 

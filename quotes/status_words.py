@@ -6,6 +6,7 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from intake.domain.lifecycle import Status
+from quotes.domain.shop_stages import Stage
 
 Words = str | Promise
 
@@ -26,6 +27,14 @@ STATE: dict[Status, tuple[Words, Words]] = {
 BY_HAND: Words = _("Your numbers agree. A price is still to come; we finish the quote by hand.")
 ANSWER_HERE: Words = _("Something is open. You may settle it below, without a call.")
 ONCE_MORE: Words = _("Your numbers are here. One reading more may settle it at once.")
+# After a yes: how far it is here, and what is said once it has left us or did not fit.
+IN_THE_SHOP: dict[Stage, Words] = {
+    Stage.SAWN: _("Thank you. It is being made to the quote you accepted."),
+    Stage.MADE: _("It is made. We measure it before it leaves us."),
+    Stage.INSPECTED: _("It is made and measured. It is packed next."),
+    Stage.PACKED: _("It is packed, and leaves us next."),
+}
+PUT_RIGHT: Words = _("You told us that it does not fit. We are putting it right with you.")
 CALL_OF = {Status.NEEDS_CALL: "ask", Status.RECEIVED: "ask", Status.WITHDRAWN: "stop"}
 # Why a quote was declined; the code is stored with the customer's own words.
 WHYS: tuple[tuple[str, Words], ...] = (

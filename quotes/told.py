@@ -8,6 +8,7 @@ from decimal import Decimal
 from django.utils import timezone
 from django.utils.formats import date_format
 from django.utils.translation import get_language
+from django.utils.translation import gettext as _
 
 from intake.said import said
 from quotes.calendar.selectors import leaves_between, leaves_if_accepted
@@ -17,6 +18,7 @@ from quotes.domain.money import money_text
 from quotes.making import order_of
 from quotes.models import Quote
 from quotes.payments.selectors import deposit_due
+from quotes.sending.models import Shipment
 
 
 def leaves(quote: Quote) -> LeadRange | None:
@@ -33,6 +35,16 @@ def leaves_words(quote: Quote) -> str:
     """The same as a sentence in the language of the moment; "" where there is none."""
     found = leaves(quote)
     return said(range_words(found, _day)) if found else ""
+
+
+def sent_words(quote: Quote, shipment: Shipment) -> str:
+    """When it left us and with whom, in the language of the moment."""
+    if order_of(quote).shaft:
+        words = _("Made by us, left us on %(day)s.")
+    else:
+        words = _("It left us on %(day)s.")
+    how = " · ".join(filter(None, (shipment.carrier, shipment.tracking)))
+    return f"{words % {'day': _day(shipment.day)}} {how}"
 
 
 def deposit_words(quote: Quote) -> str:

@@ -13,6 +13,7 @@ from pytest_django import DjangoAssertNumQueries
 
 from intake.models import Submission
 from quotes import services
+from quotes.cases.models import Case
 from quotes.models import Quote
 from tests.quotes.given import (
     a_metric_submission,
@@ -22,6 +23,8 @@ from tests.quotes.given import (
     stock_the_shelf,
     ticked,
 )
+from tests.quotes.shop.shafts import a_made, a_sent
+from tests.staff.given import a_member
 
 pytestmark = pytest.mark.django_db
 
@@ -178,7 +181,7 @@ def test_customers_words_are_words(client: Client) -> None:
 
 @pytest.mark.parametrize(
     ("state", "queries"),
-    [("asked", 5), ("ready", 4), ("quoted", 18), ("accepted", 12), ("fit", 12)],
+    [("asked", 5), ("ready", 4), ("quoted", 18), ("accepted", 14), ("fit", 14)],
 )
 def test_the_page_costs_few_queries(
     client: Client, state: str, queries: int, django_assert_num_queries: DjangoAssertNumQueries
@@ -187,6 +190,7 @@ def test_the_page_costs_few_queries(
 
     With a quote also the days it takes (calendar, load), rates, terms, what was paid; while it is
     open what can be chosen: catalogue, limits, history, the choice, and the rack for each metal.
+    After a yes: how far it is in the shop, and how it left us.
     """
     if state == "asked":
         submission = a_submission(face_to_strut_aft={"text": "45 1/8", "method": "rod"})
@@ -208,3 +212,31 @@ def test_the_paper_costs_two_queries(
     client.get(address)  # the first look is kept
     with django_assert_num_queries(2):
         client.get(address)
+
+
+def test_after_a_yes_the_page_says_how_far_it_is(client: Client) -> None:
+    quote = a_made(a_member("bronagh", "machinist"))
+    assert "It is made. We measure it before it leaves us." in page_of(client, quote.submission)
+
+
+def test_what_has_left_us_is_promised_no_more(client: Client) -> None:
+    quote = a_sent(a_member("bronagh", "machinist"), a_member())
+    said = page_of(client, quote.submission)
+    assert "left us on" in said
+    assert "Carrier of long parcels" in said
+    assert "Leaves us" not in said
+    assert "before we cut" not in said
+
+
+def test_a_misfit_that_was_told_is_known_on_the_page(client: Client) -> None:
+    quote = a_sent(a_member("bronagh", "machinist"), a_member())
+    Case.objects.create(quote=quote, number="C-2026-0009", opened_as="no")
+    assert "We are putting it right with you." in page_of(client, quote.submission)
+
+
+def test_the_total_and_the_way_to_a_yes_stand_on_top(client: Client) -> None:
+    quote = a_quote()
+    said = page_of(client, quote.submission)
+    assert said.index('href="#accept-h"') < said.index('class="status-cols"')
+    services.accept_quote(quote=quote, name="Wilmot Tarpley", confirmations=ticked(quote))
+    assert 'href="#accept-h"' not in page_of(client, quote.submission)

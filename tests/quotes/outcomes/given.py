@@ -22,7 +22,7 @@ def sent(quote: Quote, *, days_ago: int) -> Quote:
         day=timezone.localdate() - timedelta(days=days_ago),
         tube_nm=1_346_200_000,
         weight_lb=Decimal("11.0"),
-        carrier="the long parcel van",
+        carrier="Otterhithe Freight",
         by=packer,
     )
     return Quote.objects.select_related("submission", "sheet").get(pk=quote.pk)
