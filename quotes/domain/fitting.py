@@ -9,9 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from catalog.domain.lengths import Length
+from catalog.domain.lengths import NM_PER_64TH, Length
 from intake.domain.fit import Band
-from quotes.domain.as_made_verdict import both_ways
 from quotes.domain.order import Shaft
 from quotes.domain.thousandths import small
 from quotes.domain.words import both
@@ -34,14 +33,21 @@ class FittingFacts:
     cautions: tuple[str, ...]
 
 
-def gap_lines(gap: Length | None, u: Length | None, band: Band | None) -> tuple[str, ...]:
-    """The gap to find behind the strut, and what to do where it is not found."""
+def gap_lines(
+    gap: Length | None, u: Length | None, band: Band | None, system: str = "inch"
+) -> tuple[str, ...]:
+    """The gap to find behind the strut, and what to do where it is not found.
+
+    In fractions, as a drill's shank or a rule shows it: nobody finds 0.813 in under a boat. The
+    doubt, two of ``u``, goes up to the next 1/64 in.
+    """
     if gap is None or band is None:
         return ("No gap was predicted for this boat. Measure it, and tell us what you find.",)
-    fair = f"Fair is from {both_ways(band.least)} to {both_ways(band.most)}."
-    expected = f"With this shaft as it was made we expect {both_ways(gap)}."
+    fair = f"Fair is from {both(band.least, system)} to {both(band.most, system)}."
+    expected = f"With this shaft as it was made we expect {both(gap, system)}."
     if u is not None:
-        expected = f"{expected[:-1]}, give or take {both_ways(Length(2 * u.nm))}."
+        doubt = Length(-(-2 * u.nm // NM_PER_64TH) * NM_PER_64TH)
+        expected = f"{expected[:-1]}, give or take {both(doubt, system)}."
     return (
         expected,
         fair,

@@ -165,7 +165,8 @@ def _things(order: Order, lines: Sequence[Mapping[str, Any]], length: str) -> It
     for line in lines:
         code, text = str(line.get("code") or ""), str(line.get("text") or "")
         if not code.startswith(_NO_THINGS) and not text.startswith(_BAR):
-            yield Thing(str(line.get("quantity") or "1"), text)
+            # Its count stands in front: "2 Keys 1/4, two" would be four keys.
+            yield Thing(str(line.get("quantity") or "1"), text.removesuffix(", two"))
     if shaft is not None:
         yield Thing("1", "Fitting card: read it before the shaft goes in")
 

@@ -42,7 +42,8 @@ def _laid_out(
         )  # fmt: skip
         with pen.tags.leaf("P"):
             words = say("This shaft's own page")
-            pen.say(pen.right, TOP + _CODE - 22, words, size=6.6, align="right", colour=SOFT)
+            at = pen.right - _CODE - 6
+            pen.say(at, TOP + _CODE - 28, words, size=6.6, align="right", colour=SOFT)
     y = section(pen, "The gap to find", y + 4)
     y = ticked(pen, facts.gap, y, size=size + 0.6, boxes=False)
     y = to_write(pen, ("Gap as found", "Measured by, day"), y + 16) + 8

@@ -24,21 +24,22 @@ def tag_pdf(facts: TagFacts) -> bytes:
     )
     x, room = _EDGE + _CODE + 1 * MM, SIZE[0] - 2 * _EDGE - _CODE - 1 * MM
     lines = (
-        (facts.shop, 6.0, False),
-        (facts.boat or "boat not named", 8.4, True),
-        (facts.length, 7.4, True),
-        (facts.alloy, 7.4, False),
-        (f"heat {facts.heat}" if facts.heat else "", 7.0, False),
-        (facts.number, 7.0, False),
+        (facts.shop, 6.0, 1),
+        (facts.boat or "boat not named", 8.0, 2),
+        (facts.length, 6.8, 1),
+        *((words, 6.8, 1) for words in facts.alloy.split(", ")),
+        (f"heat {facts.heat}" if facts.heat else "", 6.4, 1),
+        (facts.number, 6.4, 1),
     )
-    y = 5.4 * MM
-    for at, (text, size, bold) in enumerate(lines):
+    y = 5.0 * MM
+    for at, (text, size, most) in enumerate(lines):
         if not text:
             continue
+        bold, leading = at in (1, 2), 9.2 / size
         with pen.tags.leaf("H1" if at == 1 else "P"):
-            if at == 1:
-                y = pen.flow(x, y, text, room, size=size, bold=bold, leading=1.1, most=2) + 1
+            if most > 1:
+                y = pen.flow(x, y, text, room, size=size, bold=bold, leading=leading, most=most)
                 continue
             pen.say(x, y, text, size=size, bold=bold, room=room, colour=SOFT if at == 0 else INK)
-        y += 9.6
+        y += 9.2
     return pen.finished()

@@ -108,7 +108,7 @@ def fitting_facts(quote: Quote) -> FittingFacts:
         boat=said_boat(boat_words(sheet)),
         shaft=f"{size}, {alloy_words(order.shaft.alloy)}, {long}",
         address=address_of(passport) if passport else "",
-        gap=gap_lines(gap, u, wanted.band),
+        gap=gap_lines(gap, u, wanted.band, order.shaft.system),
         steps=(*left_long_steps(order.shaft), *STEPS),
         alignment=alignment_rows(sheet.length("flange_od")),
         cautions=CAUTIONS,

@@ -232,7 +232,7 @@ def test_the_page_behind_the_tag_and_the_fitting_card(customer: Client, settings
     assert "1240" in spanish(customer.get(reverse("passport", args=[passport.token])))
     card = spanish_paper(fitting_card(quote))
     assert "Hoja de montaje" in card
-    assert "0,750 in (19,05 mm), más o menos" in card
+    assert "19,1 mm · 3/4 in, más o menos" in card
 
 
 def test_an_invoice_is_in_the_customers_language(customer: Client, admin_user: User) -> None:

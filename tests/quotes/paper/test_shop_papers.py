@@ -150,8 +150,8 @@ def test_where_it_goes_is_said_as_told_or_left_to_the_desk() -> None:
 def test_the_card_names_gap_alignment_torque_by_the_yard_and_the_cautions() -> None:
     said = texts(fitting_pdf(the_fitting()))[0]
     for words in (
-        "we expect 0.750 in (19.05 mm)",
-        "Fair is from 0.500 in (12.70 mm) to 1.000 in (25.40 mm)",
+        "we expect 3/4 in · 19.1 mm, give or take 1/8 in · 3.2 mm",
+        "Fair is from 1/2 in · 12.7 mm to 1 in · 25.4 mm",
         # 0.001 in for each inch of the flange (common practice)
         "0.004 in (0.102 mm) on your flange of 4 in",
         "US Army TM 55-1905-220-14-11",
@@ -180,6 +180,14 @@ def test_the_tag_is_a_label_of_sixty_by_thirty_with_nothing_personal() -> None:
         assert words in said
     for secret in ("Tarpley", "202 555", "180.00"):
         assert secret not in said
+
+
+def test_a_tag_is_read_to_the_end_also_where_the_numbers_are_long() -> None:
+    long = the_tag(length="≈148 63/64 in · 3784.2 mm", alloy="1 1/8 in · 28.6 mm, EN 1.4462 (2205)")
+    said = texts(tag_pdf(long))[0]
+    for words in ("3784.2 mm", "28.6 mm", "1.4462 (2205)", "Q-2026-000123"):
+        assert words in said
+    assert "…" not in said
 
 
 # --- The drawing behind the tag -----------------------------------------------------------
