@@ -11,6 +11,8 @@ from intake.domain.lifecycle import ALLOWED, Status
 from intake.models import SheetVersion, Submission
 from quotes import price_show
 from quotes.domain.lifecycle import QuoteStatus
+from quotes.domain.order import read_order
+from quotes.domain.words import both
 from quotes.ending.agreed import statements
 from quotes.links.models import Mail
 from quotes.links.selectors import may_have_left
@@ -95,6 +97,14 @@ class DeskQuote:
         if self.standing:
             return price_show.of_quote(self.standing)
         return price_show.of_priced(price_sheet(self.sheet, {}))
+
+    @property
+    def length(self) -> str:
+        """What is cut, in both systems; "" where a question is open or no shaft is wanted."""
+        if self.sheet.verdict != "release":
+            return ""
+        order = read_order(self.sheet.body, self.sheet.outcome)
+        return both(order.shaft.length, order.shaft.system) if order.shaft else ""
 
     @property
     def boxes(self) -> list[MissingBox]:

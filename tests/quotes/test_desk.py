@@ -10,6 +10,7 @@ from django.test import Client
 from django.urls import reverse
 from pytest_django import DjangoAssertNumQueries
 
+from quotes import services
 from quotes.domain.money import PriceError, read_price
 from quotes.models import Quote
 from tests.intake.desk_given import a_call
@@ -132,3 +133,21 @@ def test_prices_as_people_type_them(text: str, price: str) -> None:
 def test_what_is_no_price_is_refused(text: str) -> None:
     with pytest.raises(PriceError):
         read_price(text)
+
+
+def test_the_length_and_the_total_stand_on_top_and_which_shaft_it_is(desk: Client) -> None:
+    submission = a_submission(boat_name_and_station={"name": "Corncrake", "station": "port"})
+    address = reverse("desk-issue", args=[submission.reference])
+    services.issue_quote(submission_id=submission.pk)
+    page = desk.get(address).content.decode()
+    assert "Corncrake, port" in page
+    top = page[: page.index("Part or work")]
+    assert '<p class="big">49 in · 1244.6 mm</p>' in top
+    assert "Total <strong>697.07</strong>" in top
+
+
+def test_a_total_that_lacks_a_price_is_never_called_the_total(desk: Client) -> None:
+    submission = a_metric_submission()
+    page = desk.get(reverse("desk-issue", args=[submission.reference])).content.decode()
+    assert "Total so far <strong>" in page
+    assert "Total <strong>" not in page
