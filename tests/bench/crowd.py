@@ -90,11 +90,16 @@ def make(number: int, by: User) -> str:
             _copies(ages[start : start + AT_ONCE], patterns, by)
         _sheets_and_what_hangs_on_them()
         workshop.work()
+    if not connection.in_atomic_block:
+        _settle()
+    return _reference(7)
+
+
+def _settle() -> None:
     with connection.cursor() as cursor:
         cursor.execute("ANALYZE")
         if connection.vendor == "sqlite":  # else every page is read by way of one huge log
             cursor.execute("PRAGMA wal_checkpoint(TRUNCATE)")
-    return _reference(7)
 
 
 # --- The real ones ------------------------------------------------------------------------
@@ -329,11 +334,22 @@ def _line(submission: Submission, events: list[Event], sheets: list[SheetVersion
     """The line of a request that was not read from the database."""
     for at, event in enumerate(events):
         event.pk = at
-    read_along = {"events": events, "sheets": sheets, "calls": []}
+    read_along = {
+        "events": _as_read(Event, events),
+        "sheets": _as_read(SheetVersion, sheets),
+        "calls": _as_read(CallRecord, []),
+    }
     submission._prefetched_objects_cache = read_along  # type: ignore[attr-defined]
     line = words.line_of(submission)
     del submission._prefetched_objects_cache  # type: ignore[attr-defined]
     return line
+
+
+def _as_read(model: Any, rows: list[Any]) -> Any:
+    """Rows as the database would have given them."""
+    read = model._default_manager.all()
+    read._result_cache = rows
+    return read
 
 
 def _made(submission: Submission, pattern: Pattern, by: User | None) -> tuple[Any, ...]:
