@@ -17,7 +17,7 @@ from quotes.domain.words import both
 from quotes.invoices.selectors import invoices_of
 from quotes.making import order_of
 from quotes.models import Quote
-from quotes.outcomes.selectors import outcomes_of
+from quotes.outcomes.selectors import last_told
 from quotes.payments.selectors import deposit_asked
 from quotes.sending.selectors import shipment_of
 from quotes.shop.selectors import last_accepted, stage_of
@@ -95,11 +95,10 @@ def _invoice(submission: Submission) -> JobStep:
 
 
 def _fit(quote: Quote, reference: str) -> JobStep:
-    told = outcomes_of(quote)
-    words = "nobody has told us"
+    told, words = last_told(quote), "nobody has told us"
     if told:
-        gap = f", gap {told[-1].gap_typed}" if told[-1].gap_typed else ""
-        words = f"{told[-1].get_fitted_display()}{gap}"
+        gap = f", gap {told.gap_typed}" if told.gap_typed else ""
+        words = f"{told.get_fitted_display()}{gap}"
     url = reverse("desk-fit", args=[reference])
     return JobStep("Did it fit?", words, url, "quotes.add_outcome")
 

@@ -46,7 +46,7 @@ def set_one(request: HttpRequest) -> HttpResponse:
         return _page(request, one=form, status=400)
     typed = form.cleaned_data
     price = Decimal(typed["price"].replace(",", "."))
-    new = NewPrice(typed["code"], price, typed["from_day"])
+    new = NewPrice(_as_listed(typed["code"]), price, typed["from_day"])
     return _stored(request, form, [new])
 
 
@@ -69,6 +69,12 @@ def set_table(request: HttpRequest) -> HttpResponse:
         return _stored(request, form, new)
     context = {"rows": preview(new, shelf), "typed": typed, "seen": selectors.newest_key()}
     return render(request, "catalog/prices_preview.html", context)
+
+
+def _as_listed(code: str) -> str:
+    """The code as the catalogue writes it, however the letters were typed."""
+    listed = {part.code.casefold(): part.code for part in stock().parts}
+    return listed.get(code.strip().casefold(), code)
 
 
 def _stored(request: HttpRequest, form: forms.Form, new: Sequence[NewPrice]) -> HttpResponse:

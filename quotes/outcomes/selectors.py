@@ -90,6 +90,11 @@ def outcomes_of(quote: Quote) -> list[Outcome]:
     return list(quote.outcomes.all())
 
 
+def last_told(quote: Quote) -> Outcome | None:
+    """The newest of them."""
+    return Outcome.objects.filter(quote=quote).order_by("-after_days", "-pk").first()
+
+
 def put_offs_of(quote: Quote) -> list[NotYetFitted]:
     """Each time that somebody said it was not in the boat yet, newest first."""
     return list(quote.not_yet_fitted.all())

@@ -173,3 +173,15 @@ def test_cells_are_parted_by_whatever_the_heading_has(mark: str) -> None:
 def test_a_table_that_cannot_be_read_is_refused(text: str) -> None:
     with pytest.raises(TableErrors):
         read(text)
+
+
+def test_a_code_is_known_however_its_letters_are_typed(manager: Client) -> None:
+    manager.post(ONE, typed(code="bh-1000"))
+    assert PartPrice.objects.filter(code="BH-1000", from_day=tomorrow()).exists()
+
+
+def test_what_is_wrong_with_a_price_stands_on_top_and_leads_to_its_box(manager: Client) -> None:
+    text = manager.post(ONE, typed(price="-5")).content.decode()
+    top = text[text.index("<h1>") : text.index("To come")]
+    assert 'href="#one-price"' in top
+    assert 'id="one-price"' in text

@@ -79,6 +79,14 @@ def test_a_week_without_an_open_day_is_refused(manager: Client) -> None:
     assert calendar().week == frozenset({1, 2, 3, 4, 5})
 
 
+def test_what_is_wrong_stands_on_top_and_leads_to_its_box(manager: Client) -> None:
+    for door, box in (("close", "close-first"), ("week", "week-days")):
+        text = manager.post(f"/staff/calendar/{door}/", {}).content.decode()
+        top = text[text.index("<h1>") : text.index("Closed days</h2>")]
+        assert f'href="#{box}"' in top
+        assert f'id="{box}"' in text
+
+
 def test_a_calendar_nothing_can_be_promised_by_is_not_stored() -> None:
     by, today = someone("maud"), timezone.localdate()
     year = timedelta(days=365)
