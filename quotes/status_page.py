@@ -134,7 +134,7 @@ class StatusPage(QuoteSide):
         ]
         return notes({**self.outcome, "findings": kept})
 
-    @property
+    @cached_property
     def drawing(self) -> SafeString:
         """The drive line: in full once the numbers hold, until then the customer's own alone."""
         if self.again:
@@ -153,7 +153,7 @@ class StatusPage(QuoteSide):
         except SheetErrors:
             return None
 
-    @property
+    @cached_property
     def gap_drawing(self) -> SafeString:
         """Only when the numbers hold: a picture of doubtful ones would look like a promise."""
         if self.sheet.verdict != "release" or not self.stack.get("predicted_gap"):

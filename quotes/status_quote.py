@@ -112,7 +112,7 @@ class QuoteSide:
         aside = self.quote is None or self.quote.status == QuoteStatus.REPLACED
         return None if aside else self.quote
 
-    @property
+    @cached_property
     def price(self) -> price_show.ShownPrice | None:
         return price_show.of_quote(self.shown_quote) if self.shown_quote else None
 

@@ -105,7 +105,10 @@ def deposit_asked(quote: Quote) -> Decimal:
 
     By the terms and rates the quote was made with, so that it is what the paper says.
     """
-    bundle = bundle_of(quote)
+    return _asked(quote, bundle_of(quote))
+
+
+def _asked(quote: Quote, bundle: Bundle | None) -> Decimal:
     return deposit(bundle.total if bundle else quote.total, *_agreed(quote))
 
 
@@ -122,13 +125,17 @@ def deposit_due(quote: Quote) -> Decimal:
     For a quote in a bundle the deposit is the bundle's, and whatever was paid for any of its
     quotes counts.
     """
-    asked = deposit_asked(quote)
-    return max(_ZERO, asked - paid_with_bundle(quote)) if asked else _ZERO
+    bundle = bundle_of(quote)
+    asked = _asked(quote, bundle)
+    return max(_ZERO, asked - _paid_with(quote, bundle)) if asked else _ZERO
 
 
 def paid_with_bundle(quote: Quote) -> Decimal:
     """What was paid for a quote, or for the bundle it is in and any of its quotes."""
-    bundle = bundle_of(quote)
+    return _paid_with(quote, bundle_of(quote))
+
+
+def _paid_with(quote: Quote, bundle: Bundle | None) -> Decimal:
     if bundle is None:
         return paid(quote)
     members = list(Quote.objects.filter(in_bundles__bundle=bundle))

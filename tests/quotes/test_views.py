@@ -181,7 +181,7 @@ def test_customers_words_are_words(client: Client) -> None:
 
 @pytest.mark.parametrize(
     ("state", "queries"),
-    [("asked", 5), ("ready", 4), ("quoted", 18), ("accepted", 14), ("fit", 14)],
+    [("asked", 5), ("ready", 4), ("quoted", 17), ("accepted", 13), ("fit", 13)],
 )
 def test_the_page_costs_few_queries(
     client: Client, state: str, queries: int, django_assert_num_queries: DjangoAssertNumQueries
