@@ -27,7 +27,7 @@ from quotes.invoices.models import Invoice, InvoiceDocument, InvoicedQuote, Invo
 from quotes.models import Quote
 
 LONGEST_REASON, MOST_BUYER_LINES, LONGEST_LINE = 400, 8, 120
-_LETTERS = {INVOICE: "I", CREDIT: "C"}
+_LETTERS = {INVOICE: "I", CREDIT: "CN"}  # "C" alone numbers cases
 
 
 @transaction.atomic

@@ -172,7 +172,7 @@ def test_a_manager_credits_some_lines_and_then_the_rest(
     address = f"/desk/invoices/{invoice.number}/credit/"
     some = {"nonce": "c1", "reason": "wrong nut", "line.0": "10,00"}
     page = text_of(manager.post(address, some, follow=True))
-    assert "Credit note C-" in page
+    assert "Credit note CN-" in page
     assert "wrong nut" in page
     manager.post(address, {"nonce": "c2", "reason": "all back", "all": "yes"})
     notes = Invoice.objects.filter(kind="credit")

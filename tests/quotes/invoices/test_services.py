@@ -123,7 +123,7 @@ def test_it_is_never_deleted(quote: Quote, by: User) -> None:
 def test_a_whole_credit_frees_the_quote_to_be_invoiced_anew(quote: Quote, by: User) -> None:
     invoice = an_invoice(quote, by)
     note = credit(invoice, by)
-    assert note.number.startswith("C-")
+    assert note.number.startswith("CN-")
     assert (note.total, note.of) == (invoice.total, invoice)
     assert InvoicedQuote.objects.get().stands is False
     assert an_invoice(quote, by, "anew").total == quote.total

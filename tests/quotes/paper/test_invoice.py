@@ -75,11 +75,11 @@ def test_a_yards_boats_flow_over_pages_and_none_is_lost(boats: int, pages: int) 
 
 def test_a_credit_note_says_of_which_invoice_and_why() -> None:
     facts = replace(
-        FACTS, is_credit=True, number="C-2026-000001", after=(), due="",
+        FACTS, is_credit=True, number="CN-2026-000001", after=(), due="",
         of="For invoice I-2026-000001 of November 26, 2026.", reason="wrong bearing",
     )  # fmt: skip
     _reader, text = read(invoice_pdf(facts))
-    for part in ("Credit note C-2026-000001", facts.of, "Reason: wrong bearing", "Total credited"):
+    for part in ("Credit note CN-2026-000001", facts.of, "Reason: wrong bearing", "Total credited"):
         assert part in text
 
 
