@@ -41,18 +41,23 @@ class PaymentsPage:
     def sums(self) -> list[tuple[str, str]]:
         """What it costs, what was paid, what is still to come."""
         whole = self.bundle or self.quote
-        came = selectors.paid_with_bundle(self.quote)
-        asked = selectors.deposit_asked(self.quote)
+        asked, came = self._deposit
         rows = [(f"Total of {whole.number}", whole.total), ("Paid so far", came)]
         if asked:
             rows += [("Deposit asked", asked), ("Deposit still to come", max(asked - came, _ZERO))]
         rows.append(("Open", whole.total - came))
         return [(words, money_text(amount, self.quote.currency)) for words, amount in rows]
 
+    @cached_property
+    def _deposit(self) -> tuple[Decimal, Decimal]:
+        """What is asked, and what came."""
+        return selectors.asked_and_came(self.quote, self.bundle)
+
     @property
     def kinds(self) -> list[tuple[str, str, bool]]:
         """Kind, words, chosen: a deposit while one is to come, else a payment."""
-        usual = "deposit" if selectors.deposit_due(self.quote) else "payment"
+        asked, came = self._deposit
+        usual = "deposit" if asked > came else "payment"
         chosen = self.typed.get("kind", usual)
         return [(kind, words, kind == chosen) for kind, words in KINDS]
 

@@ -130,6 +130,11 @@ def deposit_due(quote: Quote) -> Decimal:
     return max(_ZERO, asked - _paid_with(quote, bundle)) if asked else _ZERO
 
 
+def asked_and_came(quote: Quote, bundle: Bundle | None) -> tuple[Decimal, Decimal]:
+    """The deposit that is asked, and what was paid; for a quote, or for the bundle it is in."""
+    return _asked(quote, bundle), _paid_with(quote, bundle)
+
+
 def paid_with_bundle(quote: Quote) -> Decimal:
     """What was paid for a quote, or for the bundle it is in and any of its quotes."""
     return _paid_with(quote, bundle_of(quote))

@@ -175,7 +175,7 @@ class ShaftPage:
         """It stands, and has neither left us nor been called off."""
         return not self.reasons and self.stage not in (Stage.SHIPPED, Stage.CANCELLED)
 
-    @property
+    @cached_property
     def deposit(self) -> str:
         """What of the deposit is still to come."""
         return deposit_not_in(self.quote) if self.is_here else ""

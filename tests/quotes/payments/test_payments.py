@@ -173,5 +173,5 @@ def test_the_page_asks_as_much_for_ten_payments_as_for_one(
 ) -> None:
     for each in range(10):
         pay(quote, by, "1", nonce=f"n{each}")
-    with django_assert_max_num_queries(40):
+    with django_assert_max_num_queries(20):
         counter.get(f"/desk/{quote.submission.reference}/payments/")
