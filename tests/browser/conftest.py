@@ -137,6 +137,7 @@ def barrier_free() -> Callable[[Page], None]:
     runs off sideways."""
 
     def check(page: Page) -> None:
+        page.wait_for_load_state()
         assert _found(page, {"type": "tag", "values": WCAG}) == [], page.url
         # In the other light only colours are other ones.
         page.emulate_media(color_scheme="dark")

@@ -68,6 +68,7 @@ def test_a_parcel_of_parts_is_packed_and_goes(
     barrier_free(page)
     page.get_by_role("button", name="Packed Fedora").click()
     page.get_by_role("link", name="Send Fedora").click()
+    expect(page.get_by_label("Who carries it")).to_be_visible()
     barrier_free(page)
     page.get_by_label("Who carries it").fill("fetched by the yard")
     page.get_by_role("button", name="Gone").click()

@@ -50,6 +50,7 @@ def test_a_second_factor_is_set_up_and_asked_for(
     page = open_page("/staff/me/", cookies=signed_in(maud), **screen)
     barrier_free(page)
     page.get_by_role("link", name="Set up a second factor").click()
+    expect(page.get_by_label("Your own password")).to_be_visible()
     barrier_free(page)
     page.get_by_label("Your own password").focus()
     type_in(page, PASSWORD)
@@ -62,6 +63,7 @@ def test_a_second_factor_is_set_up_and_asked_for(
     page.get_by_role("link", name="I have them").click()
     expect(page.get_by_text("10 recovery codes left")).to_be_visible()
     page.get_by_role("link", name="Change second factor").click()
+    page.wait_for_url("**/second/**")
     for closed in page.locator("details").all():
         closed.locator("summary").click()
     barrier_free(page)
