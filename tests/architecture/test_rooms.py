@@ -22,7 +22,7 @@ HOMES = {
     "celery": ("config/celery.py", "config/__init__.py", "tasks.py"),
     "rest_framework": ("api.py", "api_", "config/throttle.py", "config/api_errors.py"),
     "drf_spectacular": ("api.py", "api_", "config/openapi.py", "config/api_errors.py"),
-    "openpyxl": ("catalog/tables.py", "intake/tables.py", "quotes/tables.py"),
+    "openpyxl": ("catalog/spreadsheet/",),
     "redis": ("config/",),
     "csp": ("config/",),
     "axes": ("config/",),

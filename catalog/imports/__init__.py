@@ -1,0 +1,1 @@
+"""Tables that come in: looked through, previewed, taken whole, and taken back."""

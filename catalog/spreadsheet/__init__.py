@@ -1,0 +1,1 @@
+"""The home of spreadsheets: CSV and XLSX in, with every fault named, and out."""

@@ -1,0 +1,1 @@
+"""What a mismatch and a call cost us, and the targets: sets that are only added."""

@@ -1,0 +1,1 @@
+"""The manager's questions as pure arithmetic: counts in, rates with their intervals out."""
