@@ -14,6 +14,7 @@ from catalog.domain.stock import Stock
 from intake.checks import CHECKS
 from intake.checks.base import Check
 from intake.domain.case import Case, build_case
+from intake.domain.grading import not_off, regraded
 from intake.domain.history import History
 from intake.domain.limits import DEFAULT_LIMITS, Limits
 from intake.domain.next_question import next_question
@@ -37,10 +38,13 @@ def evaluate(
     """Judge a sheet. Pure: no clock, no database; the same facts give the same verdict.
 
     Numbers that are stopped at entry (wrong unit, out of range) are set aside, and nothing that
-    would be computed from them is reported.
+    would be computed from them is reported; so it stays where a set of limits makes such a check
+    milder, for the number is no truer by that.
     """
     case = build_case(sheet, stock, history, limits)
     entry, asked = _checks_for(sheet.wants, sheet.answered)
+    if limits.severities:
+        entry, asked = (not_off(checks, limits.severities) for checks in (entry, asked))
     found = _settled(_findings(entry, case), sheet, history)
     stopped = frozenset(f.answers[0] for f in found if f.severity is Severity.STOP)
     if stopped:
@@ -50,7 +54,10 @@ def evaluate(
         rest = _findings(asked, replace(case, sheet=sheet))
     else:
         rest = _findings(asked, case)
-    findings = _dearest_first(found + _settled(rest, sheet, history))
+    both = found + _settled(rest, sheet, history)
+    if limits.severities:
+        both = _graded(both, sheet, history, limits)
+    findings = _dearest_first(both)
     asked_next = next_question(case, findings) if with_next_question else None
     return Verdict(case, findings, asked_next)
 
@@ -98,8 +105,22 @@ def _settled(found: list[Finding], sheet: Sheet, history: History) -> list[Findi
         return found
     return [
         replace(finding, severity=Severity.NOTE, message=f"{finding.message} Settled by a person.")
-        if (finding.check, fingerprint(sheet, finding.answers)) in history.settled
+        if _is_settled(finding, sheet, history)
         else finding
+        for finding in found
+    ]
+
+
+def _is_settled(finding: Finding, sheet: Sheet, history: History) -> bool:
+    return (finding.check, fingerprint(sheet, finding.answers)) in history.settled
+
+
+def _graded(found: list[Finding], sheet: Sheet, history: History, limits: Limits) -> list[Finding]:
+    """As severe as the set has it; what a person has settled stays settled."""
+    return [
+        finding
+        if history.settled and _is_settled(finding, sheet, history)
+        else regraded(finding, limits.severities)
         for finding in found
     ]
 

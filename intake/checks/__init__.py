@@ -19,6 +19,7 @@ from intake.checks import (
     history,
     layout,
     lengths,
+    needed,
     pieces,
     slips,
     strength,
@@ -31,6 +32,7 @@ from intake.checks.base import Check
 CHECKS: tuple[Check, ...] = (
     *units.CHECKS,
     *entry.CHECKS,
+    *needed.CHECKS,
     *decimals.CHECKS,
     *habits.CHECKS,
     *lengths.CHECKS,

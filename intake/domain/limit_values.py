@@ -2,7 +2,7 @@
 
 A set is kept as the fields that differ from the code's defaults, each as exact text: a length in
 millimetres with six places, a number as Python writes it. Reading a stored set back gives the very
-values that were adopted.
+values that were adopted. Rules that are no numbers are kept beside them (`limit_rules`).
 """
 
 from __future__ import annotations
@@ -17,6 +17,13 @@ from typing import Any, get_type_hints
 from catalog.domain.lengths import NM_PER_INCH, Length, mm
 from catalog.domain.materials import material
 from catalog.domain.tape import LengthError, read_length
+from intake.domain.limit_rules import (
+    is_rule,
+    kept_rules,
+    needed_in,
+    severities_in,
+    take_rule,
+)
 from intake.domain.limit_words import label
 from intake.domain.limits import DEFAULT_LIMITS, Limits
 
@@ -63,7 +70,7 @@ def limit_fields() -> Mapping[str, LimitField]:
     found = {
         field.name: _field(field.name, hints[field.name], homes[field.name])
         for field in fields(Limits)
-        if field.name not in ("name", "cause_counts")
+        if field.name not in ("name", "cause_counts", "severities", "needed")
     }
     order = {base.__name__: place for place, base in enumerate(Limits.__bases__)}
     return dict(sorted(found.items(), key=lambda item: order.get(item[1].group, len(order))))
@@ -84,7 +91,13 @@ def limits_from(name: str, values: Mapping[str, str], counts: Mapping[str, int])
     read = {
         field: from_text(known[field], text) for field, text in values.items() if field in known
     }
-    return Limits(name=name, cause_counts=dict(counts), **read)
+    return Limits(
+        name=name,
+        cause_counts=dict(counts),
+        severities=severities_in(values),
+        needed=needed_in(values),
+        **read,
+    )
 
 
 def as_text(value: Any) -> str:
@@ -128,6 +141,9 @@ def read_values(typed: Mapping[str, str], current: Limits) -> dict[str, str]:
     """
     known, errors, values = limit_fields(), {}, changed_values(current)
     for name, text in typed.items():
+        if is_rule(name):
+            take_rule(name, text.strip(), values, errors)
+            continue
         if name not in known:
             errors[name] = f"There is no limit called {name}."
             continue
@@ -137,7 +153,11 @@ def read_values(typed: Mapping[str, str], current: Limits) -> dict[str, str]:
             errors[name] = f"{error} {_as_it_is(known[name], current)}"
         else:
             values[name] = as_text(new)
-    kept = {name: text for name, text in values.items() if text != as_text(known[name].default)}
+    kept = {
+        name: text
+        for name, text in values.items()
+        if is_rule(name) or text != as_text(known[name].default)
+    }
     errors |= {} if errors else _out_of_order(limits_from("", kept, {}), typed)
     if errors:
         raise LimitErrors(errors)
@@ -146,7 +166,7 @@ def read_values(typed: Mapping[str, str], current: Limits) -> dict[str, str]:
 
 def changed_values(limits: Limits) -> dict[str, str]:
     """The fields of a set that differ from the defaults, as they are kept."""
-    return {
+    return kept_rules(limits) | {
         name: as_text(getattr(limits, name))
         for name, field in limit_fields().items()
         if field.is_editable and getattr(limits, name) != field.default

@@ -5,7 +5,8 @@ Checks never hold a number of their own, so a limit can be changed and a season 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from intake.domain.limits.bearing import BearingLimits
 from intake.domain.limits.calls import CallLimits
@@ -41,11 +42,16 @@ class Limits(
 ):
     """One set of limits. Probabilities 0 to 1; factors are ratios; u is one standard deviation.
 
+    ``severities``: by check, stop, ask, note or off, where it is another than the check's own.
+    ``needed``: questions that must be answered, in the order in which they are asked.
+
     Two sets are the same only if they are one object: what is computed once for a set is kept
     under it.
     """
 
     name: str = "2026.1"
+    severities: Mapping[str, str] = field(default_factory=dict)
+    needed: tuple[str, ...] = ()
 
     # The groups compare by their own fields; a set must not inherit that.
     __eq__ = object.__eq__

@@ -6,15 +6,17 @@ import pytest
 
 from intake.checks import BY_ID, CHECKS
 from intake.domain.history import History
+from intake.domain.limits import DEFAULT_LIMITS
 from intake.evaluate import evaluate
 from tests.given import a_sheet, demo_stock
-from tests.intake.checks.examples import EXAMPLES, HISTORY
+from tests.intake.checks.examples import EXAMPLES, HISTORY, LIMITS
 
 
 def fires(name: str, which: int) -> list[str]:
     """The severities with which one check fires on its example."""
     history = HISTORY[name][which] if name in HISTORY else History()
-    verdict = evaluate(a_sheet(**EXAMPLES[name][which]), demo_stock(), history)
+    limits = LIMITS.get(name, DEFAULT_LIMITS)
+    verdict = evaluate(a_sheet(**EXAMPLES[name][which]), demo_stock(), history, limits)
     return [found.severity.value for found in verdict.findings if found.check == name]
 
 

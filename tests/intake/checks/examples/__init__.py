@@ -17,6 +17,7 @@ from tests.intake.checks.examples import (
     history,
     layout,
     lengths,
+    needed,
     pieces,
     slips,
     strength,
@@ -26,6 +27,7 @@ from tests.intake.checks.examples import (
 _FILES = (
     units,
     entry,
+    needed,
     decimals,
     habits,
     lengths,
@@ -46,3 +48,5 @@ _FILES = (
 EXAMPLES = {name: pair for file in _FILES for name, pair in file.EXAMPLES.items()}
 # The facts around the sheet, where a check looks at them: (for the accepted, for the questioned).
 HISTORY = {name: pair for file in _FILES for name, pair in file.HISTORY.items()}
+# The limits it is judged by, where the usual ones never ask.
+LIMITS = needed.LIMITS

@@ -1,0 +1,33 @@
+"""How a set of limits makes a check more or less severe than it is by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from intake.checks import BY_ID
+from intake.checks.base import Check
+from intake.domain.verdict import Finding, Severity
+
+_STEPS = (Severity.NOTE, Severity.ASK, Severity.STOP)
+_OFF = "off"
+
+
+def not_off(checks: Iterable[Check], severities: Mapping[str, str]) -> tuple[Check, ...]:
+    """The checks that are asked at all."""
+    return tuple(check for check in checks if severities.get(check.id) != _OFF)
+
+
+def regraded(finding: Finding, severities: Mapping[str, str]) -> Finding:
+    """The finding as severe as the set has it.
+
+    What is set is the check's usual severity. A check that grades by how much is wrong keeps its
+    steps: they move up or down together, never beyond a stop, and never below a note (only "off"
+    silences). So a check set from ask to note still asks where it would have stopped.
+    """
+    wanted = severities.get(finding.check)
+    if wanted is None:
+        return finding
+    moved = _STEPS.index(Severity(wanted)) - _STEPS.index(BY_ID[finding.check].severity)
+    step = min(max(_STEPS.index(finding.severity) + moved, 0), len(_STEPS) - 1)
+    return replace(finding, severity=_STEPS[step])
