@@ -10,6 +10,7 @@ from typing import Any
 from catalog.domain.lengths import Length
 from intake.checks import CHECKS
 from intake.checks.base import Check
+from intake.domain.grading import step
 from intake.domain.limit_values import limit_fields, shown
 from intake.domain.limit_words import label
 from intake.domain.limits import DEFAULT_LIMITS, Limits
@@ -23,6 +24,7 @@ _HAPPENS = {
 }
 WEIGHED = "Weighed for each sheet, by how often each slip happens and by all that was told."
 DOUBT = "A doubt is how far a measurement of its kind is usually off: one standard deviation."
+_OFF = "Off: the limits in force leave it out."
 _SHORT = {"stop": "a stop", "ask": "a question", "note": "a note"}
 _ROWS_SHOWN = 12
 
@@ -87,8 +89,8 @@ def _page(check: Check, limits: Limits) -> CheckPage:
         id=check.id,
         title=title,
         why=" ".join(rest.split()),
-        happens=_HAPPENS[check.severity.value],
-        graded=_graded(check),
+        happens=_happens(check, limits),
+        graded=_graded(check, limits),
         question=check.ask,
         source=sentence(check.source),
         holds=_and(check.holds),
@@ -136,11 +138,21 @@ def _size(table: Any) -> str:
     return f"a table of {len(table)} lines, kept with the program" if len(table) else "none yet"
 
 
-def _graded(check: Check) -> str:
-    """What else it may be, where the rule grades."""
-    order = ("stop", "ask", "note")
-    named = {name.lower() for name in severities_of(check.look)} - {check.severity.value}
-    also = [_SHORT[word] for word in order if word in named]
+def _happens(check: Check, limits: Limits) -> str:
+    """What it makes happen under these limits, with the usual where that is another."""
+    own, now = check.severity.value, limits.severities.get(check.id)
+    if now is None or now == own:
+        return _HAPPENS[own]
+    return f"{_HAPPENS.get(now, _OFF)} By itself it is {_SHORT[own]}."
+
+
+def _graded(check: Check, limits: Limits) -> str:
+    """What else it may be, where the rule grades; all its steps move with the usual one."""
+    now = limits.severities.get(check.id, check.severity.value)
+    if now not in _SHORT:
+        return ""
+    named = {step(name.lower(), check.severity.value, now) for name in severities_of(check.look)}
+    also = [_SHORT[word] for word in _SHORT if word in named - {now}]
     return f"By how much is wrong it may also be {' or '.join(also)}." if also else ""
 
 

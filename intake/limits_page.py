@@ -11,10 +11,12 @@ from django.utils.translation import ngettext
 
 from intake.cause_words import Words, cause_words
 from intake.check_book import value_words
-from intake.domain.limit_values import LimitField, from_text, limit_fields, limits_from, shown
+from intake.domain.limit_rules import NEEDED, SEVERITY, rule_names, rule_now, usual_rule
+from intake.domain.limit_values import LimitField, limit_fields, limits_from
 from intake.domain.limit_words import group_title, label
 from intake.domain.limits import Limits
 from intake.domain.slips import OK, learned, weights
+from intake.limit_rows import RuleRow, kept_words, rule_id, words_of
 from intake.models import LimitSet
 
 
@@ -104,19 +106,39 @@ class LimitsPage:
             self.errors.get(one.name, ""),
         )
 
+    @cached_property
+    def severities(self) -> list[RuleRow]:
+        """How severe each check is, in the order of the checks."""
+        return [self._rule(name) for name in rule_names() if name.startswith(SEVERITY)]
+
+    @cached_property
+    def musts(self) -> list[RuleRow]:
+        """Which questions must be answered, in the order in which they are asked."""
+        return [self._rule(name) for name in rule_names() if name.startswith(NEEDED)]
+
+    def _rule(self, name: str) -> RuleRow:
+        return RuleRow(
+            name,
+            rule_now(name, self.limits),
+            usual_rule(name),
+            self.typed.get(name, ""),
+            self.errors.get(name, ""),
+        )
+
     @property
     def wrong(self) -> list[tuple[str, str, str]]:
         """Each error: the id of its box, its words, the sentence."""
-        own = {"name": "Name", "reason": "Why", "values": ""}
+        own = {"name": "Name", "reason": "Why", "values": " "}
         return [
-            (f"limit-{name}" if name != "values" else "", own.get(name, label(name)), said)
+            (rule_id(name) if name != "values" else "", own.get(name) or words_of(name), said)
             for name, said in self.errors.items()
         ]
 
     @property
     def changed_count(self) -> int:
         """How many limits differ from the usual ones."""
-        return sum(row.is_changed for _title, rows in self.groups for row in rows)
+        limits = sum(row.is_changed for _title, rows in self.groups for row in rows)
+        return limits + sum(row.is_changed for row in (*self.severities, *self.musts))
 
     @cached_property
     def causes(self) -> list[CauseRow]:
@@ -170,20 +192,15 @@ class LimitsPage:
 
 def _adopted(row: LimitSet, before: LimitSet | None) -> Adopted:
     old = before.values if before else {}
-    names = [name for name in limit_fields() if row.values.get(name) != old.get(name)]
+    every = (*limit_fields(), *rule_names())
+    names = [name for name in every if row.values.get(name) != old.get(name)]
     learned_now = row.cause_counts != (before.cause_counts if before else {})
     sheets = sum(row.cause_counts.values()) if learned_now else 0
     return Adopted(row, [_change(name, old, row.values) for name in names], sheets)
 
 
 def _change(name: str, old: Mapping[str, str], new: Mapping[str, str]) -> Changed:
-    return Changed(label(name), _kept(name, old), _kept(name, new))
-
-
-def _kept(name: str, values: Mapping[str, str]) -> str:
-    """A kept value for people; the usual one where a set leaves it alone."""
-    one = limit_fields()[name]
-    return shown(from_text(one, values[name]) if name in values else one.default)
+    return Changed(words_of(name), kept_words(name, old), kept_words(name, new))
 
 
 def _tenths(part: float) -> str:

@@ -13,6 +13,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from intake.access import counter_required, manager_required, staff_required
 from intake.check_book import chapters
+from intake.domain.limit_rules import rule_names
 from intake.domain.limit_values import LimitErrors, limit_fields
 from intake.limit_sets import selectors, services
 from intake.limits_page import LimitsPage
@@ -39,7 +40,8 @@ def limits(request: HttpRequest) -> HttpResponse:
 def adopt(request: HttpRequest) -> HttpResponse:
     """Go by other limits from now on. What was typed is not lost when something is wrong."""
     typed = {name: text[:100] for name, text in request.POST.items() if isinstance(text, str)}
-    values = {name: typed[name] for name in limit_fields() if typed.get(name, "").strip()}
+    names = (*limit_fields(), *rule_names())
+    values = {name: typed[name] for name in names if typed.get(name, "").strip()}
     try:
         row = services.adopt_limits(
             name=typed.get("name", ""),

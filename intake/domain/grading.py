@@ -28,6 +28,14 @@ def regraded(finding: Finding, severities: Mapping[str, str]) -> Finding:
     wanted = severities.get(finding.check)
     if wanted is None:
         return finding
-    moved = _STEPS.index(Severity(wanted)) - _STEPS.index(BY_ID[finding.check].severity)
-    step = min(max(_STEPS.index(finding.severity) + moved, 0), len(_STEPS) - 1)
-    return replace(finding, severity=_STEPS[step])
+    return replace(finding, severity=step(finding.severity, BY_ID[finding.check].severity, wanted))
+
+
+def step(severity: str, own: str, wanted: str) -> Severity:
+    """Where a severity goes when the check's own is moved to the wanted one.
+
+    >>> step("stop", "ask", "note"), step("note", "ask", "note")
+    (<Severity.ASK: 'ask'>, <Severity.NOTE: 'note'>)
+    """
+    moved = _STEPS.index(Severity(wanted)) - _STEPS.index(Severity(own))
+    return _STEPS[min(max(_STEPS.index(Severity(severity)) + moved, 0), len(_STEPS) - 1)]

@@ -139,7 +139,8 @@ def read_values(typed: Mapping[str, str], current: Limits) -> dict[str, str]:
     An empty text goes back to the default. Raises LimitErrors with a sentence for each field that
     is not known, not of its kind, out of a sane range or out of order with its neighbours.
     """
-    known, errors, values = limit_fields(), {}, changed_values(current)
+    known, values = limit_fields(), changed_values(current)
+    errors: dict[str, str] = {}
     for name, text in typed.items():
         if is_rule(name):
             take_rule(name, text.strip(), values, errors)

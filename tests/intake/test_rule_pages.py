@@ -216,3 +216,32 @@ def test_the_command_writes_the_paper_and_notices_a_stale_one(
     paper = (tmp_path / "checks.md").read_text("utf-8")
     for check in CHECKS:
         assert f"**Called** {check.id} in" in paper
+
+
+# --- Severities and musts --------------------------------------------------------------
+
+
+def test_a_manager_sets_a_severity_and_a_must_and_both_stand_in_the_history(
+    manager: Client,
+) -> None:
+    typed = {"route_ask": "", "severity:log-clearance": "note", "needed:fuel": "yes"}
+    answer = manager.post(reverse("limits-adopt"), a_change(**typed), follow=True)
+    page = text_of(answer)
+    assert "severity: the shaft has too little room in its log: <del>ask</del> → note" in page
+    assert "must be answered: fuel: <del>no</del> → yes" in page
+    limits = selectors.current_limits()
+    assert (limits.severities, limits.needed) == ({"log-clearance": "note"}, ("fuel",))
+    book = {one.id: one for chapter in chapters(limits) for one in chapter.checks}
+    assert book["log-clearance"].happens.startswith("Note:")
+    assert book["log-clearance"].happens.endswith("By itself it is a question.")
+    assert book["log-clearance"].graded == "By how much is wrong it may also be a question."
+
+
+def test_a_severity_that_is_refused_is_said_beside_its_box(manager: Client) -> None:
+    typed = a_change(**{"severity:missing-critical": "off"})
+    answer = manager.post(reverse("limits-adopt"), typed)
+    page = text_of(answer)
+    assert answer.status_code == 400
+    assert 'id="limit-severity-missing-critical-error"' in page
+    assert '<option value="off" selected>' in page
+    assert not LimitSet.objects.exists()

@@ -16,11 +16,12 @@ from intake.domain.verdict import Call, Finding, Severity
 from intake.evaluate import evaluate, fingerprint
 from tests.given import a_sheet, demo_stock
 
+NOTHING = History()
 LOG = {"log_id": {"text": "1 15/64", "method": "caliper"}}
 BURNT = {"face_to_strut_aft": {"text": "450", "method": "rod"}}  # outside the range
 
 
-def judged(values: dict[str, str], history: History = History(), **answers: object):
+def judged(values: dict[str, str], history: History = NOTHING, **answers: object):
     sheet = a_sheet(**answers)
     return evaluate(sheet, demo_stock(), history, limits_from("desk 1", values, {}))
 
