@@ -24,6 +24,7 @@ from intake.customers.models import Customer as Customer
 from intake.customers.models import Merge as Merge
 from intake.desk_drafts.models import DeskDraft as DeskDraft
 from intake.desk_drafts.models import PageOpen as PageOpen
+from intake.domain.kept_history import KEY
 from intake.domain.lifecycle import LABELS, Status
 from intake.fields import KeptJSON
 from intake.finding.models import RequestLine as RequestLine
@@ -176,8 +177,12 @@ class SheetVersion(models.Model):
 
     @property
     def answer(self) -> dict[str, Any]:
-        """The verdict as the API gives it: what was stored, less the figures for drawing."""
-        return {name: value for name, value in self.outcome.items() if name != "stack"}
+        """The verdict as the API gives it: what was stored, less what is the desk's own.
+
+        That is the figures for drawing, and what was known beside the sheet.
+        """
+        own = ("stack", KEY)
+        return {name: value for name, value in self.outcome.items() if name not in own}
 
 
 class FindingRecord(models.Model):

@@ -12,6 +12,7 @@ from django.utils import timezone
 
 from intake.domain.at_stake import PricedPart, at_stake
 from intake.domain.call_order import call_need
+from intake.domain.kept_history import KEY
 from intake.domain.known_by import boat_key
 from intake.domain.lifecycle import Status
 from intake.domain.sheet import Reading, Sheet
@@ -104,12 +105,16 @@ def new_version(
     verdict: Verdict,
     body: Body,
     *,
+    beside: Mapping[str, Any],
     by: User | None,
     reason: str = "",
     said_by: str = "",
 ) -> SheetVersion:
-    """All answers at one time, as typed and as read, with what was said of them."""
-    outcome = verdict.as_record()
+    """All answers at one time, as typed and as read, with what was said of them.
+
+    ``beside``: what was known beside the sheet, so that it can be judged by it again.
+    """
+    outcome = {**verdict.as_record(), KEY: dict(beside)}
     return SheetVersion(
         submission=submission,
         number=number,

@@ -87,7 +87,7 @@ def receive_submission(
         submission = rows.new_submission(
             sheet, verdict, key=idempotency_key, digest=digest, language=language
         )
-        version = rows.new_version(submission, 1, sheet, verdict, body, by=by)
+        version = rows.new_version(submission, 1, sheet, verdict, body, beside=found.kept, by=by)
         try:
             return _store(submission, version, by, sheet, found.known)
         except IntegrityError:
@@ -262,6 +262,7 @@ def judge_again(submission: Submission, old: SheetVersion, new: NewSheet, by: Us
         sheet,
         verdict,
         body,
+        beside=found.kept,
         by=by,
         reason=new.reason,
         said_by=new.said_by,

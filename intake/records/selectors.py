@@ -16,6 +16,7 @@ from django.utils import timezone
 from catalog.domain.lengths import Length, mm
 from intake.domain.batch import BATCH_LENGTHS, Alike
 from intake.domain.history import History, Misfit
+from intake.domain.kept_history import kept_history
 from intake.domain.known_by import boat_key, contact_keys, email_key, family_key, phone_key
 from intake.domain.reading import read_sheet
 from intake.domain.sheet import Sheet, SheetErrors
@@ -43,7 +44,7 @@ def history_facts(sheet: Sheet, exclude: Submission | None = None) -> History:
 def beside(sheet: Sheet, exclude: Submission | None = None) -> Beside:
     """The same with whose request it is, in the same one query."""
     history = _History(sheet, exclude)
-    return Beside(history.facts(), history.known())
+    return Beside(history.facts(), history.known(), history.sister_sheet)
 
 
 def who_asks(sheet: Sheet) -> Known:
@@ -67,10 +68,19 @@ class Known:
 
 @dataclass(frozen=True, slots=True)
 class Beside:
-    """All that is known beside a sheet: facts for the checks, and whose it is."""
+    """All that is known beside a sheet: facts for the checks, and whose it is.
+
+    ``sister``: the key of the other side's sheet, where the facts hold one.
+    """
 
     facts: History
     known: Known
+    sister: int | None = None
+
+    @property
+    def kept(self) -> dict[str, Any]:
+        """The facts as they are kept with the sheet, to be judged by again."""
+        return kept_history(self.facts, self.sister)
 
 
 def boat_of(submission: Submission) -> int | None:
@@ -90,6 +100,7 @@ class _History:
         self.exclude = exclude
         self.mine = contact_keys(sheet.contact.phone, sheet.contact.email)
         self.boat = boat_key(sheet.boat_name)
+        self.sister_sheet: int | None = None
         self.rows = self._rows()
 
     def facts(self) -> History:
@@ -196,7 +207,8 @@ class _History:
         for row in self._of("pair"):
             current = SheetVersion.objects.filter(submission=row.submission, is_current=True)
             try:
-                return read_sheet(current.values_list("body", flat=True)[0]), row.station
+                self.sister_sheet, body = current.values_list("pk", "body")[0]
+                return read_sheet(body), row.station
             except (SheetErrors, IndexError):
                 return None, ""
         return None, ""
