@@ -34,6 +34,8 @@ from quotes.passport import models as passport_models  # noqa: F401
 from quotes.payments import models as payment_models  # noqa: F401
 from quotes.rate_sets.models import RateSet as RateSet
 from quotes.receiving import models as receiving_models  # noqa: F401
+from quotes.replay.models import Replay as Replay
+from quotes.replay.models import ReplaySheet as ReplaySheet
 from quotes.sending import models as sending_models  # noqa: F401
 from quotes.shop.models import CutSheet as CutSheet
 from quotes.stock import models as stock_models  # noqa: F401
