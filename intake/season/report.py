@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any
 
+from intake.domain.shares import wilson
 from intake.season.mistakes import TABLE, UNLISTED
-from intake.season.tally import CAUSE_EDGES, FIT_EDGES, Tally, wilson
+from intake.season.tally import CAUSE_EDGES, FIT_EDGES, Tally
 
 ROUTES = {"two": "Two routes", "one": "One route"}
 ENOUGH = 30  # statements in a bin before it is judged

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections import Counter, defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
@@ -14,16 +13,6 @@ from intake.season.desks import Played, by_fixed_tail, by_old_length
 FIT_EDGES = (0.90, 0.97, 0.985, 0.995)
 CAUSE_EDGES = (0.30, 0.50, 0.70, 0.85)
 Key = tuple[str, ...]
-
-
-def wilson(hits: float, of: float, z: float = 1.959964) -> tuple[float, float]:
-    """Wilson's interval for a share (95 %): lower and upper end; (0, 1) where nothing was seen."""
-    if of <= 0:
-        return 0.0, 1.0
-    share, spread = hits / of, z * z / of
-    middle = (share + spread / 2) / (1 + spread)
-    half = z * math.sqrt(share * (1 - share) / of + spread / (4 * of)) / (1 + spread)
-    return max(middle - half, 0.0), min(middle + half, 1.0)
 
 
 def bin_of(probability: float, edges: Iterable[float]) -> int:

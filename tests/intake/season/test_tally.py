@@ -6,11 +6,12 @@ import json
 
 import pytest
 
+from intake.domain.shares import wilson
 from intake.season.customers import a_customer as drawn
 from intake.season.mistakes import Mistake
 from intake.season.play import play
 from intake.season.report import as_json, report
-from intake.season.tally import FIT_EDGES, Tally, bin_of, gap_error, moves_out, wilson
+from intake.season.tally import FIT_EDGES, Tally, bin_of, gap_error, moves_out
 from tests.given import demo_stock
 from tests.intake.season.given import a_boat, a_customer
 
