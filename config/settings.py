@@ -4,6 +4,7 @@ Nothing set: SQLite in WAL mode and jobs in a thread. ``DATABASE_URL`` and ``RED
 set: PostgreSQL, and Celery on Redis. DEVELOPERS.md lists every variable.
 """
 
+import os
 from decimal import Decimal
 from pathlib import Path
 
@@ -240,6 +241,9 @@ if REDIS_URL:
 # A job's lease must outlive Celery's hard limit, or two workers may hold one job.
 JOB_LEASE_SECONDS = env.int("JOB_LEASE_SECONDS", default=120)
 JOB_SWEEP_SECONDS = env.float("JOB_SWEEP_SECONDS", default=15.0)
+
+# Processes that a replay of a period is judged by; 0: in the worker's own.
+REPLAY_PROCESSES = env.int("REPLAY_PROCESSES", default=os.cpu_count() or 1)
 
 CELERY_BROKER_URL = REDIS_URL or None
 CELERY_TASK_ACKS_LATE = True

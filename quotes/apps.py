@@ -18,6 +18,7 @@ class QuotesConfig(AppConfig):
         from quotes.privacy import receivers as privacy  # noqa: F401
         from quotes.rate_sets import system_checks  # noqa: F401
         from quotes.receiving import receivers as receiving  # noqa: F401
+        from quotes.replay import handlers as replays  # noqa: F401
         from quotes.shop import handlers as shop  # noqa: F401
         from quotes.stock import receivers as stock  # noqa: F401
         from quotes.today import found  # noqa: F401

@@ -50,6 +50,21 @@ def adopt_limits(
     return _adopt(row, errors)
 
 
+def adopt_kept(
+    *, name: str, reason: str, by: User, values: Mapping[str, str], based_on: str
+) -> LimitSet:
+    """Go by values that were read before, as a set keeps them, whole: they take the place of all.
+
+    Raises LimitErrors and LimitsOvertaken as ``adopt_limits`` does.
+    """
+    row, errors = _next(name, reason, by, based_on), {}
+    limits = limits_from(row.name, values, row.cause_counts)
+    if (kept := changed_values(limits)) == row.values:
+        errors["values"] = "Nothing is changed by this: these limits are in force already."
+    row.values = kept
+    return _adopt(row, errors)
+
+
 def learn_causes(*, by: User, reason: str, name: str = "", based_on: str | None = None) -> LimitSet:
     """Weigh slips by what the desk itself has recorded; every other limit stays as it is.
 

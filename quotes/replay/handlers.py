@@ -1,0 +1,102 @@
+"""The work of a replay: step by step, each a job of its own, so that a killed one is taken up."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Iterator, Mapping
+from functools import cache, partial
+from typing import Any
+
+from django.conf import settings
+
+from intake.jobs import Finish, chore, handler
+from quotes.domain.replay import Compared, Judged, Tally
+from quotes.replay import selectors, services
+from quotes.replay.crew import Crew
+from quotes.replay.judging import Answer, Given, Replayed
+from quotes.replay.models import RUNNING, WAITING, Replay, ReplaySheet
+from quotes.replay.selectors import Read
+
+STEP_SHEETS = 4000  # a step is a few seconds: its rows are one short transaction
+STEP_SECONDS = 8.0  # and never so long that its lease, or another job's turn, is in danger
+
+
+@cache
+def crew() -> Crew:
+    """The children of this process; started when there is something to judge."""
+    return Crew(settings.REPLAY_PROCESSES)
+
+
+@handler(services.KIND)
+def step(payload: Mapping[str, Any]) -> Finish | None:
+    """One step. One that is not the next any more (it was done, or cancelled) does nothing."""
+    replay = selectors.replay_of(payload["replay"])
+    if replay is None or selectors.step_key(replay) != payload["step"]:
+        return None
+    if replay.state == WAITING:
+        return partial(services.begin, replay, selectors.extent(replay))
+    return _judge_some(replay) if replay.state == RUNNING else None
+
+
+def _judge_some(replay: Replay) -> Finish:
+    part, rows = Tally(), []
+    upto = replay.last  # where nothing is left, the end is reached
+    stop = time.monotonic() + STEP_SECONDS
+    seen = 0
+    for read, answer in _answers(replay, stop):
+        seen, upto = seen + 1, read.submission
+        if row := _taken(part, read, answer):
+            row.replay = replay
+            rows.append(row)
+    if not seen:
+        upto = replay.last
+    return partial(services.take_in, replay, upto, part, rows)
+
+
+def _answers(replay: Replay, stop: float) -> Iterator[tuple[Read, Answer]]:
+    """Sheet by sheet, judged on all cores, until it is enough for one step."""
+    waiting: list[list[Read]] = []
+    batches = _batches(replay, stop, waiting)
+    for place, (_batch, answers) in enumerate(crew().judge(selectors.task_of(replay), batches)):
+        yield from zip(waiting[place], answers, strict=True)
+        waiting[place] = []
+
+
+def _batches(replay: Replay, stop: float, waiting: list[list[Read]]) -> Iterator[list[Given]]:
+    for batch in selectors.sheets_after(replay, replay.upto, STEP_SHEETS):
+        waiting.append(batch)
+        yield [read.given for read in batch]
+        if time.monotonic() > stop:
+            return
+
+
+def _taken(part: Tally, read: Read, answer: Answer) -> ReplaySheet | None:
+    """Count a sheet; its line where the change moves it."""
+    if isinstance(answer, bool):
+        part.unread += 1
+        return None
+    part.facts_kept += bool(read.given.beside)
+    told = answer or _as_stored(read.given.stored)
+    one = Compared(told.before, told.after, told.drifted, read.wrong, read.cost)
+    part.add(one)
+    return _line(read, told) if one.differs else None
+
+
+def _as_stored(stored: Judged) -> Replayed:
+    return Replayed(stored, stored, "", drifted=False)
+
+
+def _line(read: Read, told: Replayed) -> ReplaySheet:
+    return ReplaySheet(
+        submission_id=read.submission,
+        before=told.before.verdict,
+        after=told.after.verdict,
+        before_holding=told.before.holding,
+        after_holding=told.after.holding,
+        question=told.question,
+        wrong=read.wrong,
+        drifted=told.drifted,
+    )
+
+
+chore(services.fail_what_is_given_up, seconds=60.0)

@@ -1,0 +1,1 @@
+"""Replays: a period judged again under changed limits."""
