@@ -47,6 +47,15 @@ def contact_keys(phone: str | None, email: str | None) -> set[str]:
 def family_key(sheet: Sheet) -> str:
     """Boats of one build: who built her and how long she is; empty where either is not told."""
     builder, length = (sheet.part("hull_built_by_year", name) for name in ("builder", "length"))
+    return family_of(builder, length)
+
+
+def family_of(builder: str | None, length: str | None) -> str:
+    """The same from the two answers themselves.
+
+    >>> family_of("Pilchard & Daughters", "24 ft"), family_of("", "24 ft")
+    ('pilchard & daughters|24 ft', '')
+    """
     if not builder or not length:
         return ""
     return f"{boat_key(builder)[:100]}|{boat_key(length)[:30]}"

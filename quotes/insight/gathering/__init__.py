@@ -1,0 +1,1 @@
+"""From the desk's records to facts."""
