@@ -148,7 +148,7 @@ STAFF_PAGES = (
     "/staff/",
 )
 # Names of addresses that pages ask by themselves: no sign that anybody is there.
-BACKGROUND_PAGES = frozenset({"desk-here", "quote-state"})
+BACKGROUND_PAGES = frozenset({"desk-here", "quote-state", "replay-progress"})
 
 SESSION_ENGINE = "staff.seats.sessions"
 SESSION_COOKIE_HTTPONLY = True

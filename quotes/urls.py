@@ -18,6 +18,7 @@ from quotes.passport import urls as passport_urls
 from quotes.payments import urls as payment_urls
 from quotes.rate_sets import urls as rate_set_urls
 from quotes.receiving import urls as receiving_urls
+from quotes.replay import urls as replay_urls
 from quotes.sending import urls as sending_urls
 from quotes.shop import urls as shop_urls
 from quotes.stock import urls as stock_urls
@@ -53,6 +54,7 @@ urlpatterns = [
     *receiving_urls.urlpatterns,
     *invoice_urls.urlpatterns,
     *calendar_urls.urlpatterns,
+    *replay_urls.urlpatterns,
     path("desk/today/quotes/", quotes_today, name="quotes-today"),
     path("desk/check/price/", desk.desk_price, name="desk-price"),
     path("desk/<str:reference>/quote-state/", desk.quote_state_of, name="quote-state"),

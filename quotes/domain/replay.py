@@ -11,11 +11,11 @@ from dataclasses import dataclass, field, fields
 from decimal import Decimal
 from typing import Any
 
+from intake.domain.shares import Share
 from intake.domain.verdict import Severity, Verdict
 from quotes.domain.cost_model import CostModel
 from quotes.domain.money import to_money
 
-FEW = 20  # below so many, counts are shown and no percentages
 # Causes that lie in the catalogue, the shop, on the way or at fitting: the sheet was right.
 NOT_OF_THE_SHEET = frozenset("CSTF")
 
@@ -167,7 +167,17 @@ class Tally:
     @property
     def is_few(self) -> bool:
         """Too few known wrong sheets for a share."""
-        return self.wrong < FEW
+        return self.caught_share_before.is_small
+
+    @property
+    def caught_share_before(self) -> Share:
+        """Of the known wrong sheets, those that are held."""
+        return Share(self.caught_before, self.wrong)
+
+    @property
+    def caught_share_after(self) -> Share:
+        """The same under the changed limits."""
+        return Share(self.caught_after, self.wrong)
 
 
 def tally_of(kept: Mapping[str, Any]) -> Tally:

@@ -72,10 +72,10 @@ def _batches(replay: Replay, stop: float, waiting: list[list[Read]]) -> Iterator
 
 def _taken(part: Tally, read: Read, answer: Answer) -> ReplaySheet | None:
     """Count a sheet; its line where the change moves it."""
+    part.facts_kept += bool(read.given.beside)
     if isinstance(answer, bool):
         part.unread += 1
         return None
-    part.facts_kept += bool(read.given.beside)
     told = answer or _as_stored(read.given.stored)
     one = Compared(told.before, told.after, told.drifted, read.wrong, read.cost)
     part.add(one)

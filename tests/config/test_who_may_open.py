@@ -22,6 +22,7 @@ from catalog.pieces.services import Delivered, receive_goods
 from intake.customers.models import Merge
 from intake.models import Photo, Submission
 from quotes.cases.models import Case
+from quotes.replay.models import Replay
 from quotes.services import issue_quote
 from staff.seats import services as seats
 from staff.seats.selectors import open_seats
@@ -77,6 +78,8 @@ OPENED = {
     "piece-correct": MANAGER,
     **dict.fromkeys(("insights", "insights-csv", "erase-customer"), MANAGER),
     **dict.fromkeys(("staff-people", "staff-person"), MANAGER),
+    **dict.fromkeys(("replays", "replay", "replay-ask", "replay-compare"), MANAGER),
+    **dict.fromkeys(("replay-progress", "replay-csv"), MANAGER),
 }
 # What only a form or a script asks for, since something is changed by it or much is sent along.
 SENT = {
@@ -99,6 +102,7 @@ SENT = {
     "staff-second-rule": MANAGER,
     **dict.fromkeys(("calendar-close", "calendar-open", "calendar-week"), MANAGER),
     "invoice-credit": MANAGER,
+    **dict.fromkeys(("replay-cancel", "replay-adopt"), MANAGER),
 }
 STAFF = OPENED | SENT
 # What is asked for here without its second half: the other record, the order's number, the call.
@@ -197,6 +201,15 @@ def things() -> dict[str, Any]:
         "boat": boat,
         "merge": merge.pk,
         "person": somebody.pk,
+        "replay_key": Replay.objects.create(
+            name="Spring",
+            first_day=timezone.localdate(),
+            last_day=timezone.localdate(),
+            base_name="2026.1",
+            by=somebody,
+            ask_key="one",
+            state="done",
+        ).pk,
         "case_number": Case.objects.create(
             quote=submission.quotes.get(), number="C-2026-0001", opened_as="staff"
         ).number,
