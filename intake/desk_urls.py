@@ -17,6 +17,6 @@ urlpatterns = [
     path("limits/", rule_views.limits, name="limits"),
     path("limits/adopt/", rule_views.adopt, name="limits-adopt"),
     path("limits/learn/", rule_views.learn, name="limits-learn"),
-    path("insights/", insights.insights, name="insights"),
+    path("insights/by-month/", insights.insights, name="insights"),
     path("insights/mismatches.csv", insights.insights_csv, name="insights-csv"),
 ]

@@ -9,6 +9,7 @@ from quotes.bundles import urls as bundle_urls
 from quotes.calendar import urls as calendar_urls
 from quotes.cases import urls as case_urls
 from quotes.choosing import urls as choosing_urls
+from quotes.insight import urls as insight_urls
 from quotes.inspecting import urls as inspecting_urls
 from quotes.invoices import urls as invoice_urls
 from quotes.links import views as links
@@ -54,6 +55,7 @@ urlpatterns = [
     *receiving_urls.urlpatterns,
     *invoice_urls.urlpatterns,
     *calendar_urls.urlpatterns,
+    *insight_urls.urlpatterns,
     *replay_urls.urlpatterns,
     path("desk/today/quotes/", quotes_today, name="quotes-today"),
     path("desk/check/price/", desk.desk_price, name="desk-price"),

@@ -1,0 +1,1 @@
+"""What was changed, and when: the marks on the manager's time line."""

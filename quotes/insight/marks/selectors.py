@@ -1,0 +1,25 @@
+"""Everything that was changed on purpose, with its day."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from django.utils import timezone
+
+from intake.models import LimitSet
+from quotes.domain.insight.changes import Mark
+from quotes.models import RateSet
+
+_MOST = 40
+
+
+def marks(first: date, last: date) -> list[Mark]:
+    """New limits and rates from one day to another, oldest first."""
+    limits = LimitSet.objects.filter(adopted_at__date__range=(first, last)).order_by("adopted_at")
+    rates = RateSet.objects.filter(from_day__range=(first, last)).order_by("from_day")
+    found = [
+        Mark(timezone.localdate(one.adopted_at), f"limits {one.name}: {one.reason}"[:160])
+        for one in limits[:_MOST]
+    ]
+    found += [Mark(one.from_day, f"rates {one.name}: {one.reason}"[:160]) for one in rates[:_MOST]]
+    return sorted(found, key=lambda mark: mark.on)

@@ -1,0 +1,1 @@
+"""One file for each question of the manager's: figures, picture, table."""
