@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Iterator, Mapping
+from collections import deque
+from collections.abc import Callable, Iterator, Mapping
 from functools import cache, partial
 from typing import Any
 
@@ -17,8 +18,10 @@ from quotes.replay.judging import Answer, Given, Replayed
 from quotes.replay.models import RUNNING, WAITING, Replay, ReplaySheet
 from quotes.replay.selectors import Read
 
-STEP_SHEETS = 4000  # a step is a few seconds: its rows are one short transaction
-STEP_SECONDS = 8.0  # and never so long that its lease, or another job's turn, is in danger
+STEP_SHEETS = 10_000  # a step is a few seconds, never so long that its lease is in danger,
+STEP_SECONDS = 8.0  # or that another job waits long for its turn
+STEP_ROWS = 2000  # and its rows are one short transaction
+AT_ONCE = 50  # sheets judged at once by one process: at the end of a step none waits long
 
 
 @cache
@@ -39,35 +42,32 @@ def step(payload: Mapping[str, Any]) -> Finish | None:
 
 
 def _judge_some(replay: Replay) -> Finish:
-    part, rows = Tally(), []
+    part, rows = Tally(), list[ReplaySheet]()
     upto = replay.last  # where nothing is left, the end is reached
-    stop = time.monotonic() + STEP_SECONDS
-    seen = 0
-    for read, answer in _answers(replay, stop):
-        seen, upto = seen + 1, read.submission
-        if row := _taken(part, read, answer):
-            row.replay = replay
-            rows.append(row)
-    if not seen:
-        upto = replay.last
+    under_way = deque[Read]()
+    batches = _batches(replay, under_way, lambda: len(rows) > STEP_ROWS)
+    for _batch, answers in crew().judge(selectors.task_of(replay), batches):
+        for answer in answers:
+            read = under_way.popleft()
+            upto = read.submission
+            if row := _taken(part, read, answer):
+                row.replay = replay
+                rows.append(row)
     return partial(services.take_in, replay, upto, part, rows)
 
 
-def _answers(replay: Replay, stop: float) -> Iterator[tuple[Read, Answer]]:
-    """Sheet by sheet, judged on all cores, until it is enough for one step."""
-    waiting: list[list[Read]] = []
-    batches = _batches(replay, stop, waiting)
-    for place, (_batch, answers) in enumerate(crew().judge(selectors.task_of(replay), batches)):
-        yield from zip(waiting[place], answers, strict=True)
-        waiting[place] = []
-
-
-def _batches(replay: Replay, stop: float, waiting: list[list[Read]]) -> Iterator[list[Given]]:
+def _batches(
+    replay: Replay, under_way: deque[Read], is_enough: Callable[[], bool]
+) -> Iterator[list[Given]]:
+    """What is to be judged in this step; what was handed out is under way, in the same order."""
+    stop = time.monotonic() + STEP_SECONDS
     for batch in selectors.sheets_after(replay, replay.upto, STEP_SHEETS):
-        waiting.append(batch)
-        yield [read.given for read in batch]
-        if time.monotonic() > stop:
-            return
+        for start in range(0, len(batch), AT_ONCE):
+            some = batch[start : start + AT_ONCE]
+            under_way.extend(some)
+            yield [read.given for read in some]
+            if time.monotonic() > stop or is_enough():
+                return
 
 
 def _taken(part: Tally, read: Read, answer: Answer) -> ReplaySheet | None:

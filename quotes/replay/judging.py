@@ -12,8 +12,10 @@ from intake.domain.history import History
 from intake.domain.kept_history import history_again
 from intake.domain.limit_values import limits_from
 from intake.domain.limits import Limits
+from intake.domain.next_question import next_question
 from intake.domain.reading import read_sheet
 from intake.domain.sheet import Sheet, SheetErrors
+from intake.domain.verdict import Verdict
 from intake.evaluate import evaluate
 from quotes.domain.replay import Judged, judged
 
@@ -96,18 +98,19 @@ class Judge:
             return UNREAD
 
     def _judged(self, sheet: Sheet, history: History, given: Given) -> Answer:
-        after = self._by(self.changed, sheet, history)
+        verdict = self._by(self.changed, sheet, history)
+        after = judged(verdict)
         if given.as_base and after == given.stored:
             return None
-        before = self._by(self.base, sheet, history)
+        before = judged(self._by(self.base, sheet, history))
         drifted = before != given.stored
         if before == after:
             return Replayed(before, after, "", drifted) if drifted else None
-        asked = evaluate(sheet, self.stock, history, self.changed).next_question
+        asked = next_question(verdict.case, verdict.findings)  # few are asked: not for the others
         return Replayed(before, after, asked.ask if asked else "", drifted)
 
-    def _by(self, limits: Limits, sheet: Sheet, history: History) -> Judged:
-        return judged(evaluate(sheet, self.stock, history, limits, with_next_question=False))
+    def _by(self, limits: Limits, sheet: Sheet, history: History) -> Verdict:
+        return evaluate(sheet, self.stock, history, limits, with_next_question=False)
 
 
 def _history(given: Given) -> History:
