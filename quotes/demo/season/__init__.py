@@ -1,0 +1,1 @@
+"""Eighteen months of an invented desk, for the manager to look at."""
