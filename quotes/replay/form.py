@@ -32,17 +32,11 @@ Row = LimitRow | RuleRow
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Some rows under one heading. ``is_open``: some were typed, refused or looked for."""
+    """Some rows under one heading, open where they were typed, refused or looked for."""
 
     title: str
     rows: list[Row]
     is_open: bool
-    place: int
-
-    @property
-    def is_chosen(self) -> bool:
-        """Whether its rows are chosen rather than typed."""
-        return isinstance(self.rows[0], RuleRow)
 
 
 @dataclass(frozen=True)
@@ -71,13 +65,13 @@ class ReplayForm:
 
     @cached_property
     def groups(self) -> list[Group]:
-        """The limits that are looked for, and all that something was typed for."""
-        found: list[Group] = []
-        for title, rows in self._all():
-            shown = [row for row in rows if self._is_shown(row)]
-            if shown:
-                is_open = bool(self.sought) or any(row.typed or row.error for row in shown)
-                found.append(Group(title, shown, is_open, len(found)))
+        """What was typed, first and together; then the limits that are looked for."""
+        every = list(self._all())
+        touched = [row for _title, rows in every for row in rows if row.typed or row.error]
+        found = [Group("What you change", touched, is_open=True)] if touched else []
+        for title, rows in every:
+            if shown := [row for row in rows if self._is_sought(row)]:
+                found.append(Group(title, shown, is_open=bool(self.sought)))
         return found
 
     def _all(self) -> Iterator[tuple[str, list[Row]]]:
@@ -87,17 +81,19 @@ class ReplayForm:
         yield "How severe each check is", list(page.severities)
         yield "What must be answered", list(page.musts)
 
-    def _is_shown(self, row: Row) -> bool:
-        if not self.sought or row.typed or row.error:
-            return True
+    def _is_sought(self, row: Row) -> bool:
+        if row.typed or row.error:
+            return False
         told = f"{row.words} {_name(row)}".casefold().replace("_", " ")
         return all(word in told for word in self.sought.casefold().split())
 
     @property
     def finds_nothing(self) -> bool:
         """Whether no limit has those words."""
-        sought = [row for group in self.groups for row in group.rows if not row.typed]
-        return bool(self.sought) and not sought
+        return bool(self.sought) and not any(map(self._is_sought, self._rows()))
+
+    def _rows(self) -> Iterator[Row]:
+        yield from (row for _title, rows in self._all() for row in rows)
 
     @property
     def wrong(self) -> list[dict[str, str]]:

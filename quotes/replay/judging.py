@@ -106,7 +106,8 @@ class Judge:
         drifted = before != given.stored
         if before == after:
             return Replayed(before, after, "", drifted) if drifted else None
-        asked = next_question(verdict.case, verdict.findings)  # few are asked: not for the others
+        # Looked for only where it matters: it costs as much as a few checks.
+        asked = next_question(verdict.case, verdict.findings) if after.is_held else None
         return Replayed(before, after, asked.ask if asked else "", drifted)
 
     def _by(self, limits: Limits, sheet: Sheet, history: History) -> Verdict:

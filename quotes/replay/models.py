@@ -73,7 +73,8 @@ class ReplaySheet(models.Model):
     """One first sheet whose verdict, or what holds it, the change moves.
 
     ``before``: by the limits in force, ``after``: by the changed ones, on the same facts.
-    ``*_holding``: pairs of check and severity. ``question``: what would be asked next.
+    ``*_holding``: pairs of check and severity. ``question``: what would be asked first;
+    none where nobody is called.
     ``drifted``: what is in force judges it otherwise today than was stored.
     """
 

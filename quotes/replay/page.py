@@ -123,9 +123,9 @@ class Result:
             counted("Held, nothing wrong known", tally.false_before, tally.false_after),
             counted("Known wrong sheets caught", tally.caught_before, tally.caught_after),
             counted("Known wrong sheets let through", tally.missed_before, tally.missed_after),
-            paid("Calls", money.calls_before, money.calls_after),
-            paid("Wrong sheets let through", money.wrong_before, money.wrong_after),
-            paid("Together", money.before, money.after),
+            paid("Cost of calls", money.calls_before, money.calls_after),
+            paid("Cost of wrong sheets let through", money.wrong_before, money.wrong_after),
+            paid("Cost together", money.before, money.after),
         ]
 
     @property
@@ -227,7 +227,7 @@ def sheet_page(found: Sequence[ReplaySheet]) -> SheetPage:
 
 
 CSV_COLUMNS = (
-    *("request", "received", "known wrong", "before", "after", "why", "would be asked next"),
+    *("request", "received", "known wrong", "before", "after", "why", "would be asked first"),
 )
 
 
