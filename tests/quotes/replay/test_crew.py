@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 import json
+import multiprocessing
+import os
+import signal
 import subprocess
 import sys
+import threading
 from collections.abc import Iterator
+from multiprocessing.connection import Connection
 from pathlib import Path
 
 import pytest
@@ -17,6 +22,7 @@ from quotes.replay.crew import Crew
 from quotes.replay.judging import Given, Judge, Rules, Task
 from tests.given import demo_stock
 
+HOME = Path(__file__).resolve().parents[3]
 USUAL = Rules("2026.1", {}, {})
 TASK = Task(demo_stock(), USUAL, Rules("replay", {"fit_ask": "0.999"}, {}))
 
@@ -67,7 +73,6 @@ def test_where_no_process_can_be_had_all_is_judged_here(
 
 
 def test_a_child_knows_no_django_and_ends_with_its_pipe() -> None:
-    home = Path(__file__).resolve().parents[3]
     code = (
         "import sys, quotes.replay.child as child; child.main();"
         "sys.stderr.write(str('django' in sys.modules))"
@@ -76,8 +81,57 @@ def test_a_child_knows_no_django_and_ends_with_its_pipe() -> None:
         [sys.executable, "-c", code],
         stdin=subprocess.DEVNULL,
         capture_output=True,
-        cwd=home,
+        cwd=HOME,
         timeout=30,
         check=True,
     )
     assert done.stderr.strip() == b"False"
+
+
+def _judge_as_a_daemon(pipe: Connection) -> None:
+    crew = Crew(1)
+    pipe.send([answers for _batch, answers in crew.judge(TASK, [[given(0)], [given(1)]])])
+    crew.end()
+
+
+def test_a_worker_that_is_a_daemon_may_have_children() -> None:
+    """A forked worker of a queue is one, and may not fork."""
+    here, there = multiprocessing.Pipe()
+    start = multiprocessing.get_context("spawn").Process
+    worker = start(target=_judge_as_a_daemon, args=(there,), daemon=True)
+    worker.start()
+    assert here.poll(30)
+    assert here.recv() == [Judge(TASK).many([given(index)]) for index in (0, 1)]
+    worker.join()
+
+
+_PARENT = """
+import sys
+from quotes.replay.crew import Child
+child = Child()
+print(child.process.pid, flush=True)
+sys.stdin.read()
+"""
+
+
+def test_children_die_with_a_parent_that_is_killed() -> None:
+    with subprocess.Popen(
+        [sys.executable, "-c", _PARENT], stdin=subprocess.PIPE, stdout=subprocess.PIPE, cwd=HOME
+    ) as parent:
+        assert parent.stdout is not None
+        child = int(parent.stdout.readline())
+        assert _lives(child)
+        os.kill(parent.pid, signal.SIGKILL)
+        parent.wait()
+    waited = threading.Event()
+    assert any(not _lives(child) or waited.wait(0.05) for _ in range(200))
+    assert not _lives(child)
+
+
+def _lives(process: int) -> bool:
+    """Whether it runs: what has ended and is not buried yet is dead too."""
+    status = Path(f"/proc/{process}/stat")
+    try:
+        return status.read_text().rpartition(")")[2].split()[0] != "Z"
+    except (FileNotFoundError, ProcessLookupError):
+        return False
