@@ -16,6 +16,9 @@ from quotes.calendar import models as calendar_models  # noqa: F401
 from quotes.cases import models as case_models  # noqa: F401
 from quotes.choosing import models as choosing_models  # noqa: F401
 from quotes.domain.lifecycle import QuoteStatus
+from quotes.insight.alarms.models import CauseAlarm as CauseAlarm
+from quotes.insight.audit.models import AuditCall as AuditCall
+from quotes.insight.audit.models import AuditSalt as AuditSalt
 from quotes.insight.models import BarFact as BarFact
 from quotes.insight.models import Cell as Cell
 from quotes.insight.models import CountedUpTo as CountedUpTo
@@ -23,6 +26,7 @@ from quotes.insight.models import FlagFact as FlagFact
 from quotes.insight.models import MismatchFact as MismatchFact
 from quotes.insight.models import MonthToCount as MonthToCount
 from quotes.insight.models import RequestFact as RequestFact
+from quotes.insight.report.models import MonthlyReport as MonthlyReport
 from quotes.inspecting import models as inspecting_models  # noqa: F401
 from quotes.invoices import models as invoice_models  # noqa: F401
 from quotes.links.models import Mail as Mail  # Django looks for models here
