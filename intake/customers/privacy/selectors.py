@@ -17,6 +17,7 @@ from django.utils import timezone
 from intake.customers.models import Boat, Customer, Merge
 from intake.customers.privacy.traces.selectors import drafts_of, handed_drafts_of
 from intake.desk_drafts.models import DeskDraft
+from intake.domain.kept_history import KEY
 from intake.hand_over.models import HandedDraft
 from intake.models import Submission
 from intake.photos.models import Photo
@@ -138,7 +139,10 @@ def _request(submission: Submission) -> dict[str, Any]:
     return {
         **_row(submission, _ASKED),
         "sheets": [
-            _row(sheet, ("number", "made_at", "reason", "said_by", "body", "outcome"))
+            {
+                **_row(sheet, ("number", "made_at", "reason", "said_by", "body")),
+                "outcome": _of_theirs(sheet.outcome),
+            }
             for sheet in submission.sheets.all()
         ],
         "calls": [_row(call, _CALLED) for call in submission.calls.all()],
@@ -152,6 +156,14 @@ def _request(submission: Submission) -> dict[str, Any]:
         ],
         "photos": [_row(photo, ("ident", "question", "at")) for photo in submission.photos.all()],
     }
+
+
+def _of_theirs(outcome: Mapping[str, Any]) -> dict[str, Any]:
+    """A judgement without what was known beside the sheet.
+
+    That is of their other requests, which are handed out themselves, and of boats of others.
+    """
+    return {name: value for name, value in outcome.items() if name != KEY}
 
 
 def _drafts(people: list[Customer], submissions: list[Submission]) -> list[dict[str, Any]]:
