@@ -10,6 +10,7 @@ from quotes.calendar import urls as calendar_urls
 from quotes.cases import urls as case_urls
 from quotes.choosing import urls as choosing_urls
 from quotes.insight import urls as insight_urls
+from quotes.insight.audit import urls as audit_urls
 from quotes.inspecting import urls as inspecting_urls
 from quotes.invoices import urls as invoice_urls
 from quotes.links import views as links
@@ -55,6 +56,7 @@ urlpatterns = [
     *receiving_urls.urlpatterns,
     *invoice_urls.urlpatterns,
     *calendar_urls.urlpatterns,
+    *audit_urls.urlpatterns,
     *insight_urls.urlpatterns,
     *replay_urls.urlpatterns,
     path("desk/today/quotes/", quotes_today, name="quotes-today"),

@@ -8,6 +8,7 @@ from intake.models import Job
 from quotes.bundles.services import forget_bundles
 from quotes.cases.privacy.services import forget_cases
 from quotes.choosing.services import forget_choices
+from quotes.insight.audit.services import forget_audit_calls
 from quotes.links.models import Mail, NoReminders, OldLink
 from quotes.models import CutSheet, Quote, QuoteDocument
 from quotes.outcomes.models import Outcome
@@ -24,6 +25,7 @@ def forget_requests(submissions: Sequence[int]) -> None:
     forget_terms(submissions)
     forget_choices(submissions)
     forget_shafts(submissions)
+    forget_audit_calls(submissions)
     quotes = Quote.objects.filter(submission__in=submissions)
     quotes.update(accepted_by="", accepted_from="", declined_reason="", ended_why="", terms_note="")
     forget_bundles(submissions)

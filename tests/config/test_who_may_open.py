@@ -22,6 +22,7 @@ from catalog.pieces.services import Delivered, receive_goods
 from intake.customers.models import Merge
 from intake.models import Photo, Submission
 from quotes.cases.models import Case
+from quotes.models import AuditCall
 from quotes.replay.models import Replay
 from quotes.services import issue_quote
 from staff.seats import services as seats
@@ -60,6 +61,7 @@ OPENED = {
     **dict.fromkeys(("requests",), ALL),
     **dict.fromkeys(("desk", "desk-draft", "desk-find", "record-call", "limits"), COUNTER),
     **dict.fromkeys(("requests-csv",), COUNTER),
+    **dict.fromkeys(("audit-calls", "audit-call"), COUNTER),
     **dict.fromkeys(("customers", "customer", "boat", "job", "desk-link"), COUNTER),
     **dict.fromkeys(("cases", "open-case", "silent", "desk-fit"), COUNTER),
     **dict.fromkeys(("case", "own-parts", "awaited-parts"), ALL),
@@ -170,6 +172,7 @@ def things() -> dict[str, Any]:
     stock_the_shelf()
     submission = a_submission()
     issue_quote(submission_id=submission.pk)
+    AuditCall.objects.create(submission=submission)
     photo = Photo.objects.create(
         submission=submission,
         ident="p" * 22,

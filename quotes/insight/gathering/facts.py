@@ -85,8 +85,18 @@ def _request(records: Records) -> RequestFact:
         customer_seconds=customer,
         over=sorted({_reason(call) for call in records.calls if call.outcome == "overridden"}),
         lacking=lacking(now.body, now.readings, now.outcome),
+        **_audited(records),
         **_sent(records),
     )
+
+
+def _audited(records: Records) -> dict[str, Any]:
+    """Whether it was drawn for an audit call; None as its answer while there is none."""
+    told = {"right": False, "wrong": True}
+    return {
+        "audited": bool(records.audits),
+        "audit_wrong": next((told.get(one.outcome) for one in records.audits), None),
+    }
 
 
 def _waits(records: Records) -> tuple[int, int, int] | tuple[None, None, None]:

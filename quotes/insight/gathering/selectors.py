@@ -14,7 +14,7 @@ from intake.models import CallRecord, Event, FindingRecord, SheetVersion, Submis
 from quotes.cases.models import Case
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.inspecting.models import Inspection
-from quotes.models import Outcome, Quote
+from quotes.models import AuditCall, Outcome, Quote
 from quotes.stock.models import SHAFT, TAKEN, Hold
 
 _T = TypeVar("_T")
@@ -35,6 +35,7 @@ class Records:
     booked: dict[int, Decimal] = field(default_factory=dict)
     holds: list[Hold] = field(default_factory=list)
     inspections: list[Inspection] = field(default_factory=list)
+    audits: list[AuditCall] = field(default_factory=list)
 
     @property
     def first_sheet(self) -> SheetVersion:
@@ -49,7 +50,7 @@ class Records:
 
 
 def records_of(submissions: Sequence[int]) -> list[Records]:
-    """Ten queries for any number of requests; those without a sheet are left out."""
+    """Eleven queries for any number of requests; those without a sheet are left out."""
     mine: dict[str, Any] = {"submission__in": submissions}
     quotes = Quote.objects.filter(**mine).exclude(status=QuoteStatus.DRAFTED).order_by("version")
     of_quotes: dict[str, Any] = {"quote__submission__in": submissions}
@@ -72,6 +73,7 @@ def records_of(submissions: Sequence[int]) -> list[Records]:
             .select_related("piece", "remnant")
             .order_by("pk")
         ),
+        "audits": _by(AuditCall.objects.filter(**mine), "submission_id"),
         "inspections": _by_quote(Inspection.objects.filter(**of_quotes).order_by("number")),
     }
     booked = _booked(submissions)
