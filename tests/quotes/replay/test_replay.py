@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import json
 from datetime import timedelta
 from decimal import Decimal
+from importlib import resources
 from typing import Any
 
 import pytest
@@ -76,6 +78,24 @@ def test_unchanged_limits_change_nothing(percival: User) -> None:
     assert (tally.sheets, tally.facts_kept, tally.drifted) == (3, 3, 0)
     assert (tally.changed, tally.moved) == (0, 0)
     assert moved(replay) == {}
+
+
+def test_unchanged_limits_change_nothing_on_the_demos_sheets(percival: User) -> None:
+    bodies = json.loads(resources.files("quotes").joinpath("demo/bodies.json").read_text("utf-8"))
+    for one in bodies:
+        receive_submission(body=one["body"])
+    tally = selectors.tally(done(asked(percival)))
+    assert (tally.sheets, tally.unread, tally.drifted) == (len(bodies), 0, 0)
+    assert (tally.changed, tally.moved) == (0, 0)
+
+
+def test_a_request_that_was_erased_lacks_nobody(percival: User) -> None:
+    clean, *_rest = some_requests()
+    sheet = SheetVersion.objects.get(submission=clean)
+    body = {name: told for name, told in sheet.body.items() if name != "contact"}
+    SheetVersion.objects.filter(pk=sheet.pk).update(body=body)
+    Submission.objects.filter(pk=clean.pk).update(erased_at=timezone.now())
+    assert selectors.tally(done(asked(percival))).drifted == 0
 
 
 def test_unchanged_limits_change_nothing_on_two_hundred_sheets_of_a_season(
