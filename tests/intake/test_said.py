@@ -15,6 +15,7 @@ from intake.checks import CHECKS
 from intake.domain.drawing import drive_line
 from intake.domain.drawing_words import ENGLISH
 from intake.domain.history import History
+from intake.domain.limits import DEFAULT_LIMITS
 from intake.domain.methods import METHOD_WORDS
 from intake.domain.questions import QUESTIONS
 from intake.domain.shapes import Text
@@ -22,7 +23,7 @@ from intake.evaluate import evaluate
 from intake.said import drawing_words, said, spoken_in, templates, with_local_numbers
 from tests.english import english_left
 from tests.given import a_sheet, demo_stock
-from tests.intake.checks.examples import EXAMPLES, HISTORY
+from tests.intake.checks.examples import EXAMPLES, HISTORY, LIMITS
 
 
 @pytest.fixture(autouse=True)
@@ -79,7 +80,8 @@ def test_two_sentences_are_said_one_by_one() -> None:
 def test_every_finding_is_said(name: str) -> None:
     """Each check's own example, with everything else that fires beside it."""
     history = HISTORY[name][1] if name in HISTORY else History()
-    verdict = evaluate(a_sheet(**EXAMPLES[name][1]), demo_stock(), history)
+    limits = LIMITS.get(name, DEFAULT_LIMITS)
+    verdict = evaluate(a_sheet(**EXAMPLES[name][1]), demo_stock(), history, limits)
     assert verdict.findings
     for found in verdict.findings:
         for text in filter(None, (found.message, found.question)):
