@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 import secrets
 from collections.abc import Iterator, Mapping
 from typing import cast
@@ -15,7 +14,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from catalog.tables import plain_cell
+from catalog.spreadsheet.writing import write_csv
 from intake.access import manager_required
 from intake.domain.limit_values import LimitErrors
 from intake.limit_sets.selectors import current_limits
@@ -177,24 +176,19 @@ def replay_adopt(request: HttpRequest, replay_key: int) -> HttpResponse:
 def replay_csv(request: HttpRequest, replay_key: int) -> HttpResponseBase:
     """Every sheet that the change moves, as a table."""
     found = _found(replay_key)
-    answer = StreamingHttpResponse(_lines(found), content_type="text/csv; charset=utf-8")
-    answer["Content-Disposition"] = f'attachment; filename="replay-{replay_key}.csv"'
-    return answer
+    name = f'attachment; filename="replay-{replay_key}.csv"'
+    return StreamingHttpResponse(
+        write_csv(CSV_COLUMNS, _rows(found)),
+        content_type="text/csv; charset=utf-8",
+        headers={"Content-Disposition": name},
+    )
 
 
-class _Echo:
-    """What a writer writes to, when each line goes straight out."""
-
-    def write(self, line: str) -> str:
-        return line
-
-
-def _lines(found: Replay) -> Iterator[str]:
-    write = csv.writer(_Echo()).writerow
-    yield "\ufeff" + write(CSV_COLUMNS)
+def _rows(found: Replay) -> Iterator[tuple[object, ...]]:
+    """Every sheet that moves, read some at a time while they are written."""
     after = 0
     while rows := selectors.changed_sheets(found, after, most=1000):
-        yield from (write([plain_cell(cell) for cell in csv_row(row)]) for row in rows)
+        yield from map(csv_row, rows)
         after = rows[-1].submission_id
 
 
