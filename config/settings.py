@@ -310,6 +310,9 @@ KEEP_PHOTO_DAYS = env.int("KEEP_PHOTO_DAYS", default=1095)
 KEEP_DRAFT_DAYS = env.int("KEEP_DRAFT_DAYS", default=365)
 # Who is told, once a day, of each call that should have been made; empty: nobody.
 CALL_ALARM_MAIL = env.str("CALL_ALARM_MAIL", default="")
+# Who is told of a cause that comes back, and who gets the report of each month; empty: nobody.
+CAUSE_ALARM_MAIL = env.str("CAUSE_ALARM_MAIL", default="")
+REPORT_MAIL = env.str("REPORT_MAIL", default="")
 # A call-back that somebody has taken returns to the others after so long without a keystroke.
 CLAIM_MINUTES = env.int("CLAIM_MINUTES", default=20)
 

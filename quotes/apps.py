@@ -14,6 +14,7 @@ class QuotesConfig(AppConfig):
         from quotes import check_pages, handlers, receivers  # noqa: F401
         from quotes.choosing import handlers as choosing  # noqa: F401
         from quotes.insight import handlers as insight  # noqa: F401
+        from quotes.insight.alarms import handlers as cause_alarms  # noqa: F401
         from quotes.insight.audit import handlers as audit  # noqa: F401
         from quotes.links import handlers as mails  # noqa: F401
         from quotes.outcomes import handlers as outcomes  # noqa: F401

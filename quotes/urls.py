@@ -10,6 +10,7 @@ from quotes.calendar import urls as calendar_urls
 from quotes.cases import urls as case_urls
 from quotes.choosing import urls as choosing_urls
 from quotes.insight import urls as insight_urls
+from quotes.insight.alarms import urls as alarm_urls
 from quotes.insight.audit import urls as audit_urls
 from quotes.inspecting import urls as inspecting_urls
 from quotes.invoices import urls as invoice_urls
@@ -56,6 +57,7 @@ urlpatterns = [
     *receiving_urls.urlpatterns,
     *invoice_urls.urlpatterns,
     *calendar_urls.urlpatterns,
+    *alarm_urls.urlpatterns,
     *audit_urls.urlpatterns,
     *insight_urls.urlpatterns,
     *replay_urls.urlpatterns,

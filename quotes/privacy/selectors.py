@@ -12,6 +12,7 @@ from quotes.bundles.selectors import bundle_papers
 from quotes.cases.privacy.selectors import cases_handed_out
 from quotes.choosing.selectors import choices_handed_out
 from quotes.domain.lifecycle import QuoteStatus
+from quotes.insight.audit.selectors import audit_calls_handed_out
 from quotes.invoices.selectors import invoice_papers, invoices_handed_out
 from quotes.links.models import Mail, NoReminders, OldLink
 from quotes.models import CutSheet, Quote, QuoteDocument
@@ -61,6 +62,7 @@ def kept_of(submissions: Sequence[int]) -> tuple[list[dict[str, Any]], dict[str,
     rows += choices_handed_out(submissions)
     rows += [*invoices_handed_out(submissions), *payments_handed_out(submissions)]
     rows += shafts_handed_out(submissions)
+    rows += audit_calls_handed_out(submissions)
     papers = QuoteDocument.objects.filter(quote__submission__in=submissions).select_related("quote")
     files = {
         f"papers/{paper.quote.number}-v{paper.quote.version}.pdf": bytes(paper.content)

@@ -22,7 +22,8 @@ from catalog.pieces.services import Delivered, receive_goods
 from intake.customers.models import Merge
 from intake.models import Photo, Submission
 from quotes.cases.models import Case
-from quotes.models import AuditCall
+from quotes.models import AuditCall, CauseAlarm
+from quotes.insight.pages.all_of_them import QUESTIONS
 from quotes.replay.models import Replay
 from quotes.services import issue_quote
 from staff.seats import services as seats
@@ -62,6 +63,7 @@ OPENED = {
     **dict.fromkeys(("desk", "desk-draft", "desk-find", "record-call", "limits"), COUNTER),
     **dict.fromkeys(("requests-csv",), COUNTER),
     **dict.fromkeys(("audit-calls", "audit-call"), COUNTER),
+    "cause-alarms": MANAGER,
     **dict.fromkeys(("customers", "customer", "boat", "job", "desk-link"), COUNTER),
     **dict.fromkeys(("cases", "open-case", "silent", "desk-fit"), COUNTER),
     **dict.fromkeys(("case", "own-parts", "awaited-parts"), ALL),
@@ -79,6 +81,8 @@ OPENED = {
     **dict.fromkeys(("goods-in", "bars", "reorder", "reorder-csv"), SHOP),
     "piece-correct": MANAGER,
     **dict.fromkeys(("insights", "insights-csv", "erase-customer"), MANAGER),
+    **dict.fromkeys(("insight-overview", "insight-behind", "insight-csv", "insight-xlsx"), MANAGER),
+    **dict.fromkeys([f"insight-{question.slug}" for question in QUESTIONS], MANAGER),
     **dict.fromkeys(("staff-people", "staff-person"), MANAGER),
     **dict.fromkeys(("replays", "replay", "replay-ask", "replay-compare"), MANAGER),
     **dict.fromkeys(("replay-progress", "replay-csv"), MANAGER),
@@ -104,6 +108,7 @@ SENT = {
     "staff-second-rule": MANAGER,
     **dict.fromkeys(("calendar-close", "calendar-open", "calendar-week"), MANAGER),
     "invoice-credit": MANAGER,
+    "answer-alarm": MANAGER,
     **dict.fromkeys(("replay-cancel", "replay-adopt"), MANAGER),
 }
 STAFF = OPENED | SENT
@@ -194,6 +199,7 @@ def things() -> dict[str, Any]:
     return {
         "piece": bar.pk,
         "reference": submission.reference,
+        "slug": "fit",
         "place": 1,
         "version": 1,
         "ident": photo.ident,
@@ -212,6 +218,13 @@ def things() -> dict[str, Any]:
             by=somebody,
             ask_key="one",
             state="done",
+        ).pk,
+        "alarm_key": CauseAlarm.objects.create(
+            cause="G-BLADE",
+            why="often",
+            seen=3,
+            first_on=timezone.localdate(),
+            last_on=timezone.localdate(),
         ).pk,
         "case_number": Case.objects.create(
             quote=submission.quotes.get(), number="C-2026-0001", opened_as="staff"

@@ -51,7 +51,7 @@ from quotes.choosing.services import choose
 from quotes.inspecting.models import Inspection
 from quotes.links import services as links
 from quotes.links.models import Mail, NoReminders, OldLink
-from quotes.models import CustomerTerms, CutSheet, Quote, QuoteDocument
+from quotes.models import AuditCall, CustomerTerms, CutSheet, Quote, QuoteDocument
 from quotes.outcomes.models import Outcome
 from quotes.outcomes.services import tell, tell_outcome
 from quotes.passport.models import HoursReading
@@ -99,6 +99,7 @@ HOLDING = {
     "quotes_shopmove": "quotes",
     "quotes_release": "quotes",
     "quotes_shipment": "quotes",
+    "quotes_auditcall": "quotes",
     "quotes_quotedocument": "a file",
     "quotes_cutsheet": "a file",
     "quotes_bundle": "a file",
@@ -199,6 +200,7 @@ def _called(by: User) -> None:
         first="ask Tarpley", second="3/4", by=by,
     )  # fmt: skip
     CallAlarm.objects.create(submission=submission, day="2026-03-04")
+    AuditCall.objects.create(submission=submission, outcome="wrong", note="so Tarpley says")
     record_call(
         submission=submission, sheet_number=1, by=by, check_id="route-boat-vs-old",
         outcome="corrected", said_by="Wilmot Tarpley", cause="R-WHOLE",
@@ -286,6 +288,7 @@ def _typed(by: User) -> None:
 
 
 _AS_QUOTES = (
+    AuditCall,
     *(Quote, Mail, NoReminders, OldLink, Choice, CustomerTerms),
     *(Inspection, DeskWord, ShopMove, Shipment, HoursReading),
 )

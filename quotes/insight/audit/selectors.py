@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
 from django.db.models import QuerySet
 
@@ -56,3 +58,10 @@ def is_sawn(call: AuditCall) -> bool:
     """Whether the bar of its shaft has been sawn: then a correction comes too late."""
     of_it = Hold.objects.filter(quote__submission=call.submission_id, line=SHAFT, state=TAKEN)
     return of_it.exists()
+
+
+def audit_calls_handed_out(submissions: Sequence[int]) -> list[dict[str, Any]]:
+    """What was written down of calls about these requests, for the customer who asks."""
+    made = AuditCall.objects.filter(submission__in=submissions).exclude(outcome="").order_by("pk")
+    rows = made.values("submission__reference", "at", "outcome", "note")
+    return [{"audit_call": row.pop("submission__reference"), **row} for row in rows]
