@@ -12,6 +12,7 @@ from intake.domain.limit_rules import (
     SEVERITY,
     is_rule,
     rule_label,
+    rule_names,
     rule_shown,
     usual_rule,
 )
@@ -68,6 +69,11 @@ class RuleRow:
 def rule_id(name: str) -> str:
     """The id of a limit's or a rule's box."""
     return f"limit-{name.replace(':', '-')}"
+
+
+def is_known(name: str) -> bool:
+    """Whether the program still has this limit or rule; a stored set may hold older ones."""
+    return name in limit_fields() or name in rule_names()
 
 
 def words_of(name: str) -> str:

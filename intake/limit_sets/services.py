@@ -14,9 +14,12 @@ from intake.domain.limit_values import (
     limits_from,
     read_values,
 )
+from intake.limit_rows import is_known, kept_words, words_of
 from intake.limit_sets import selectors
 from intake.models import LimitSet
+from staff.trail.services import note_change
 
+TRAIL = "limits"
 LONGEST_REASON = 400
 
 
@@ -106,12 +109,28 @@ def _adopt(row: LimitSet, errors: dict[str, str]) -> LimitSet:
     errors |= _entry_errors(row)
     if errors:
         raise LimitErrors(errors)
+    was = selectors.newest_set()
     try:
         with transaction.atomic():
             row.save(force_insert=True)
+            _note(row, was)
     except IntegrityError as error:
         raise LimitsOvertaken from error  # two at once: the numbers follow each other
     return row
+
+
+def _note(row: LimitSet, was: LimitSet | None) -> None:
+    """The line in the trail: each limit that changed, in words."""
+    old = was.values if was else {}
+    names = [name for name in {**old, **row.values} if old.get(name) != row.values.get(name)]
+    before = {words_of(name): kept_words(name, old) for name in names if is_known(name)}
+    after = {words_of(name): kept_words(name, row.values) for name in names if is_known(name)}
+    learned = sum(row.cause_counts.values())
+    if row.cause_counts != (was.cause_counts if was else {}):
+        after["causes learned from sheets"] = learned
+    note_change(
+        record=TRAIL, key=row.number, by=row.adopted_by, why=row.reason, before=before, after=after
+    )
 
 
 def _entry_errors(row: LimitSet) -> dict[str, str]:

@@ -15,6 +15,7 @@ from intake.domain.limits import DEFAULT_LIMITS
 from intake.domain.slips import weights
 from intake.limit_sets import selectors, services
 from intake.models import CallRecord, LimitSet, Submission
+from staff.trail.selectors import changes_of
 from tests.intake.bodies import PUT_RIGHT, SHORT, a_body
 from tests.intake.desk_given import a_person, stock_the_shelf
 from tests.intake.test_services import at_once
@@ -72,6 +73,20 @@ def test_the_newest_set_is_in_force_and_one_object(
     adopt(percival, "third", route_ask="")
     assert selectors.current_limits() is not now
     assert selectors.current_limits().route_ask == DEFAULT_LIMITS.route_ask
+
+
+def test_what_changed_and_why_stands_in_the_trail(percival: User) -> None:
+    adopt(percival, "first", route_ask="7/16 in")
+    adopt(percival, "second", route_ask="", **{"severity:log-clearance": "note"})
+    newest = changes_of(services.TRAIL, 2)[0]
+    assert (newest.by, newest.why) == (percival, "The season showed it.")
+    assert newest.what == {
+        "boat against old shaft: asked beyond (inch shafts)": [
+            "7/16 in · 11.113 mm",
+            "3/8 in · 9.525 mm",
+        ],
+        "severity: the shaft has too little room in its log": ["ask", "note"],
+    }
 
 
 def test_a_set_is_added_and_never_edited(percival: User) -> None:
