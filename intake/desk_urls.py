@@ -18,5 +18,5 @@ urlpatterns = [
     path("limits/adopt/", rule_views.adopt, name="limits-adopt"),
     path("limits/learn/", rule_views.learn, name="limits-learn"),
     path("insights/by-month/", insights.insights, name="insights"),
-    path("insights/mismatches.csv", insights.insights_csv, name="insights-csv"),
+    path("insights/by-month/mismatches.csv", insights.insights_csv, name="insights-csv"),
 ]

@@ -39,6 +39,7 @@ _DRAWERS = (
             Entry("customers", "Customers", (_TYPES,)),
             Entry("cases", "Cases", (_SEES, "quotes.view_case", "quotes.add_outcome")),
             Entry("silent", "Sent, nothing heard", (_SEES, "quotes.add_outcome")),
+            Entry("audit-calls", "Audit calls", (_SEES, _TYPES)),
             Entry("invoices", "Invoices", ("quotes.add_invoice",)),
         ),
     ),
@@ -67,7 +68,8 @@ _DRAWERS = (
         (
             Entry("prices", "Prices", ("catalog.change_part",)),
             Entry("rates", "Rates", ("quotes.add_rateset",)),
-            Entry("insights", "Mismatches", ("intake.view_insights",)),
+            Entry("insight-overview", "Insight", ("intake.view_insights",)),
+            Entry("replays", "Last season again", ("intake.view_insights",)),
             Entry("staff-people", "People", ("staff.manage_accounts",)),
         ),
     ),

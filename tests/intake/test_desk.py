@@ -195,7 +195,7 @@ def test_an_unknown_reference_is_not_found(counter: Client) -> None:
 
 # --- Who may ---------------------------------------------------------------------------
 
-ADDRESSES = {"desk": "/desk/", "queue": "/desk/calls/", "insights": "/insights/"}
+ADDRESSES = {"desk": "/desk/", "queue": "/desk/calls/", "insights": "/insights/by-month/"}
 
 
 @pytest.mark.parametrize(

@@ -11,7 +11,6 @@ from django.contrib.auth.models import User
 
 from catalog.domain.lengths import NM_PER_INCH
 from catalog.pieces.models import BAR, REMNANT, Piece
-from catalog.pieces.services import KEPT_FROM
 from intake.models import SheetVersion, Submission
 from quotes.cases.models import Case, CaseCost, CaseEvent
 from quotes.demo.season.lives import Life
@@ -31,6 +30,7 @@ _STATUS = {
     "": QuoteStatus.ISSUED,
 }
 _VALID = timedelta(days=30)
+_KEPT_FROM = 20 * NM_PER_INCH  # what is shorter was thrown away in that shop
 _GONE = "sawn in the season of the demo"
 
 
@@ -87,7 +87,7 @@ def bar_of(life: Life, quote: Quote, parts: Mapping[str, int]) -> Sawn | None:
     piece = Piece(part_id=parts[part.code], kind=BAR, length_nm=part.stock_length.nm, free_nm=0,
                   heat="S-0001", came_at=at, gone_at=at, gone_why=_GONE)  # fmt: skip
     left = None
-    if rest >= KEPT_FROM.nm:
+    if rest >= _KEPT_FROM:
         left = Piece(part_id=parts[part.code], kind=REMNANT, length_nm=rest, free_nm=0,
                      heat="S-0001", came_at=at, gone_at=at, gone_why="used up since")  # fmt: skip
     hold = Hold(quote=quote, line=SHAFT, what=f"{shaft.overall.both()} of {part.description}"[:200],

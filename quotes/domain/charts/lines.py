@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from quotes.domain.charts.frame import WIDTH, Words, box, frame, line, nothing, path, text
 
-_LEFT, _RIGHT, _TOP, _ROOM, _BELOW = 38, 6, 16, 150, 22
+_LEFT, _RIGHT, _TOP, _ROOM, _BELOW = 48, 6, 16, 150, 22
 _COUNT_ROOM = 34
 _MOST_NAMES = 8
 
@@ -80,7 +80,7 @@ def _scale(plot: Plot) -> Iterator[str]:
     if plot.target is not None:
         y = _y(plot, plot.target)
         yield line(_LEFT, y, WIDTH - _RIGHT, y, "target")
-        yield text("target", WIDTH - _RIGHT, y - 3, "chart-end right")
+        yield text("target", _LEFT + 2, y - 3, "chart-end")
     step = max(1, -(-len(plot.months) // _MOST_NAMES))
     for at, month in enumerate(plot.months):
         if at % step == 0:

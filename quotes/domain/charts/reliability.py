@@ -1,4 +1,4 @@
-"""What was stated against what came true, with what may be true as upright lines."""
+"""What was stated against what came true, bin by bin, with what may be true as upright lines."""
 
 from __future__ import annotations
 
@@ -7,13 +7,15 @@ from dataclasses import dataclass
 
 from quotes.domain.charts.frame import WIDTH, Words, frame, line, nothing, text
 
-_LEFT, _TOP, _ROOM, _RIGHT = 44, 14, 190, 14
+_LEFT, _TOP, _ROOM, _RIGHT = 44, 14, 170, 10
+_STEPS = 10  # the scale begins at a tenth
 
 
 @dataclass(frozen=True, slots=True)
 class Point:
-    """One bin: shares stated and true, the ends of what may be true, how many."""
+    """One bin: its words, shares stated and true, the ends of what may be true, how many."""
 
+    words: str
     stated: float
     true: float
     low: float
@@ -22,41 +24,49 @@ class Point:
 
 
 def reliability(points: Sequence[Point], words: Words) -> str:
-    """Points on the diagonal are honest. The scale begins below the lowest end there is."""
+    """Where the square lies on the upright line, what was stated may be true.
+
+    The scale begins where the surest bins end; a bin far below it is told in words at its place.
+    """
     if not points:
         return nothing(words, "Nothing was stated that has been heard of.")
-    least = min(min(point.low, point.stated) for point in points)
-    low = max(0.0, int(least * 10) / 10)
-    drawn = [*_axes(low)]
-    for point in points:
-        drawn += _point(point, low)
-    return frame(words, _TOP + _ROOM + 48, drawn)
-
-
-def _x(share: float, low: float) -> float:
-    return _LEFT + (WIDTH - _LEFT - _RIGHT) * (share - low) / (1 - low or 1)
+    least = min(min(point.low, point.stated) for point in points[-3:])
+    low = max(0.0, int(least * _STEPS - 1e-9) / _STEPS)
+    step = (WIDTH - _LEFT - _RIGHT) / len(points)
+    drawn = [*_scale(low)]
+    for at, point in enumerate(points):
+        drawn += _point(point, _LEFT + step * (at + 0.5), low, step)
+    return frame(words, _TOP + _ROOM + 64, [*drawn, *_legend()])
 
 
 def _y(share: float, low: float) -> float:
-    return _TOP + _ROOM * (1 - (share - low) / (1 - low or 1))
+    return _TOP + _ROOM * (1 - (max(share, low) - low) / ((1 - low) or 1))
 
 
-def _axes(low: float) -> Iterator[str]:
+def _scale(low: float) -> Iterator[str]:
     for part in (0.0, 0.5, 1.0):
         share = low + (1 - low) * part
-        x, y = _x(share, low), _y(share, low)
+        y = _y(share, low)
         yield line(_LEFT, y, WIDTH - _RIGHT, y)
-        yield text(f"{share:.0%}".replace("%", " %"), _LEFT - 4, y + 4, "chart-left")
-        yield text(f"{share:.0%}".replace("%", " %"), x, _TOP + _ROOM + 14, "chart-month")
-    yield line(_x(low, low), _y(low, low), _x(1, low), _y(1, low), "target")
-    yield text(
-        "→ fit that was stated, ↑ fit that came true", _LEFT, _TOP + _ROOM + 32, "chart-label"
-    )
+        yield text(f"{share * 100:.3g} %", _LEFT - 4, y + 4, "chart-left")
 
 
-def _point(point: Point, low: float) -> Iterator[str]:
-    x = _x(point.stated, low)
+def _point(point: Point, x: float, low: float, step: float) -> Iterator[str]:
+    base = _TOP + _ROOM
+    yield text(point.words, x, base + 14, "chart-month")
+    yield text(f"{point.n}", x, base + 27, "chart-month")
+    if point.high < low:
+        yield text(f"↓ {point.true * 100:.0f} %", x, base - 6)
+        return
     yield line(x, _y(point.low, low), x, _y(point.high, low), "tick")
-    y = _y(point.true, low)
-    yield f'<circle class="spot" cx="{x:.1f}" cy="{y:.1f}" r="4"/>'
-    yield text(str(point.n), x - 7, y + 4, "chart-left")
+    yield f'<circle class="spot" cx="{x:.1f}" cy="{_y(point.true, low):.1f}" r="4"/>'
+    y = _y(point.stated, low)
+    yield f'<rect class="spot stated" x="{x + 5:.1f}" y="{y - 3.5:.1f}" width="7" height="7"/>'
+
+
+def _legend() -> Iterator[str]:
+    y = _TOP + _ROOM + 54
+    yield f'<circle class="spot" cx="6" cy="{y - 4}" r="4"/>'
+    yield text("came true, and what it may be", 16, y, "chart-label")
+    yield f'<rect class="spot stated" x="200" y="{y - 7.5}" width="7" height="7"/>'
+    yield text("stated", 212, y, "chart-label")

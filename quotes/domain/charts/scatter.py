@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from quotes.domain.charts.frame import WIDTH, Words, frame, line, nothing, text
 
-_LEFT, _TOP, _ROOM, _RIGHT = 38, 10, 190, 12
+_LEFT, _TOP, _ROOM, _RIGHT = 38, 12, 190, 22
 _LARGEST, _LEAST = 15.0, 4.0
 
 

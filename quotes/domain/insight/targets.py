@@ -13,7 +13,7 @@ class Standing(StrEnum):
 
     MET = "on target"
     SHORT = "short of it"
-    OPEN = "too few to say"
+    OPEN = "too close or too few to say"
 
 
 def at_least(share: Share, target: Decimal) -> Standing:

@@ -43,7 +43,7 @@ def facts_of(records: Records, costs: CostModel) -> Facts:
     request = _request(records)
     flags = [_flag(records, request, row) for row in records.findings]
     mismatches = [*_on_calls(records, request, costs), *_on_cases(records, request)]
-    at_entry = any(flag.was_right and not flag.asked for flag in flags)
+    at_entry = any(_is_own_correction(records, row) for row in records.findings)
     places = [mistakes.CAUGHT[one.found] for one in mismatches] + ["entry"] * at_entry
     request.caught = mistakes.first_caught(places)
     return Facts(request, flags, mismatches, [_bar(request, hold) for hold in records.holds])
@@ -177,12 +177,35 @@ def _flag(records: Records, request: RequestFact, row: FindingRecord) -> FlagFac
 
 def _was_right(records: Records, row: FindingRecord, calls: list[CallRecord]) -> bool | None:
     """By the first sheet after it that it holds no more; else by what was said on calls."""
-    raised = next(sheet for sheet in records.sheets if sheet.pk == row.sheet_id)
-    slugs = answers.holding(raised.outcome).get(row.check_id, (row.answer,))
-    for later in records.sheets:
-        if later.number > raised.number and row.check_id not in answers.holding(later.outcome):
-            return _differs(slugs, raised, later)
+    settled = _settled(records, row)
+    if settled is not None:
+        return _moved_by(records, row, settled)
     return False if any(call.outcome in _REFUTED for call in calls) else None
+
+
+def _is_own_correction(records: Records, row: FindingRecord) -> bool:
+    """Whether the customer alone put right what it was about, without a call."""
+    settled = _settled(records, row)
+    if settled is None or settled.made_by_id is not None:
+        return False
+    return _moved_by(records, row, settled)
+
+
+def _settled(records: Records, row: FindingRecord) -> SheetVersion | None:
+    """The first sheet after it that this check holds no more."""
+    raised = _raised(records, row)
+    later = (sheet for sheet in records.sheets if sheet.number > raised.number)
+    return next((one for one in later if row.check_id not in answers.holding(one.outcome)), None)
+
+
+def _raised(records: Records, row: FindingRecord) -> SheetVersion:
+    return next(sheet for sheet in records.sheets if sheet.pk == row.sheet_id)
+
+
+def _moved_by(records: Records, row: FindingRecord, settled: SheetVersion) -> bool:
+    raised = _raised(records, row)
+    slugs = answers.holding(raised.outcome).get(row.check_id, (row.answer,))
+    return _differs(slugs, raised, settled)
 
 
 def _differs(slugs: tuple[str, ...], before: SheetVersion, after: SheetVersion) -> bool:

@@ -11,7 +11,7 @@ from quotes.insight import selectors
 from quotes.insight.pages import base
 from quotes.insight.pages.base import Chart, Given, Question, Row, Table, View
 
-_DRAWN, _LISTED = 14, 100
+_DRAWN, _LISTED = 14, 40
 _IN_COMMON = {"c": "customer", "f": "hull", "q": "question"}
 
 

@@ -39,7 +39,7 @@ def _chart(given: Given, found: Calling) -> str:
         (Line("saved so far", saved), Line("spent on calls", spent, kind=1)),
         0.0,
         high,
-        tuple((high * part, f"{high * part:.3g}") for part in (0.0, 0.5, 1.0)),
+        tuple((high * part, f"{high * part:,.0f}".replace(",", " ")) for part in (0.0, 0.5, 1.0)),
     )
     about = f"Saved {base.money(found.months[-1].saved_so_far)}, " if found.months else ""
     about += f"spent {base.money(found.months[-1].calls_so_far)}." if found.months else ""

@@ -11,6 +11,8 @@ from quotes.domain.insight.measures import Measure
 from quotes.insight.pages import base
 from quotes.insight.pages.base import Chart, Figure, Given, Question, Row, Table, View
 
+_SHORT = ("< 90", "90–97", "97–98.5", "98.5–99.5", "≥ 99.5")  # the bins, in per cent, on an axis
+
 
 def view(given: Given) -> View:
     """The histogram of deviations, and stated against true fit."""
@@ -42,8 +44,15 @@ def _histogram(found: Uncertainty) -> str:
 
 def _reliability(bins: tuple[FitBin, ...]) -> str:
     points = [
-        Point(one.stated, one.landed.rate or 0.0, one.landed.low, one.landed.high, one.landed.of)
-        for one in bins
+        Point(
+            _SHORT[at],
+            one.stated,
+            one.landed.rate or 0.0,
+            one.landed.low,
+            one.landed.high,
+            one.landed.of,
+        )
+        for at, one in enumerate(bins)
         if one.stated is not None
     ]
     about = "; ".join(f"{one.words}: {base.rate(one.landed)}" for one in bins)
