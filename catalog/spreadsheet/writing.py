@@ -7,10 +7,7 @@ import io
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import UTC, datetime
 from decimal import Decimal
-
-from openpyxl import Workbook
-from openpyxl.cell import WriteOnlyCell
-from openpyxl.worksheet._write_only import WriteOnlyWorksheet
+from typing import Any
 
 from catalog.tables import plain_cell
 
@@ -42,6 +39,8 @@ def write_sheets(
     sheets: Iterable[tuple[str, Sequence[str], Iterable[Sequence[object]]]],
 ) -> bytes:
     """A workbook of several sheets. Text is text: nothing of it is a formula."""
+    from openpyxl import Workbook  # here: a process that writes no workbook starts sooner
+
     book = Workbook(write_only=True)
     book.properties.created = book.properties.modified = _MADE
     for title, columns, rows in sheets:
@@ -55,7 +54,9 @@ def write_sheets(
     return out.getvalue()
 
 
-def _cell(sheet: WriteOnlyWorksheet, value: object) -> WriteOnlyCell:
+def _cell(sheet: Any, value: object) -> Any:
+    from openpyxl.cell import WriteOnlyCell
+
     if isinstance(value, int | Decimal) and not isinstance(value, bool):
         return WriteOnlyCell(sheet, value=value)
     cell = WriteOnlyCell(sheet, value=_printable(plain_cell(value)))

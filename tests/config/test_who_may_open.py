@@ -22,8 +22,8 @@ from catalog.pieces.services import Delivered, receive_goods
 from intake.customers.models import Merge
 from intake.models import Photo, Submission
 from quotes.cases.models import Case
-from quotes.models import AuditCall, CauseAlarm
 from quotes.insight.pages.all_of_them import QUESTIONS
+from quotes.models import AuditCall, CauseAlarm
 from quotes.replay.models import Replay
 from quotes.services import issue_quote
 from staff.seats import services as seats
