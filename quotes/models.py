@@ -15,6 +15,7 @@ from quotes.bundles import models as bundle_models  # noqa: F401  (Django looks 
 from quotes.calendar import models as calendar_models  # noqa: F401
 from quotes.cases import models as case_models  # noqa: F401
 from quotes.choosing import models as choosing_models  # noqa: F401
+from quotes.cost_model.models import CostSet as CostSet
 from quotes.domain.lifecycle import QuoteStatus
 from quotes.insight.alarms.models import CauseAlarm as CauseAlarm
 from quotes.insight.audit.models import AuditCall as AuditCall

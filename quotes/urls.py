@@ -9,6 +9,7 @@ from quotes.bundles import urls as bundle_urls
 from quotes.calendar import urls as calendar_urls
 from quotes.cases import urls as case_urls
 from quotes.choosing import urls as choosing_urls
+from quotes.cost_model import urls as cost_urls
 from quotes.insight import urls as insight_urls
 from quotes.insight.alarms import urls as alarm_urls
 from quotes.insight.audit import urls as audit_urls
@@ -59,6 +60,7 @@ urlpatterns = [
     *calendar_urls.urlpatterns,
     *alarm_urls.urlpatterns,
     *audit_urls.urlpatterns,
+    *cost_urls.urlpatterns,
     *insight_urls.urlpatterns,
     *replay_urls.urlpatterns,
     path("desk/today/quotes/", quotes_today, name="quotes-today"),

@@ -61,6 +61,7 @@ _MANAGER = (
     "catalog.change_piece",
     "catalog.change_reorderpoint",
     "quotes.add_rateset",
+    "quotes.add_costset",
     "quotes.add_customerterms",
     "quotes.view_quote",
     "quotes.add_closedday",

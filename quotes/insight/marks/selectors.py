@@ -8,13 +8,13 @@ from django.utils import timezone
 
 from intake.models import LimitSet
 from quotes.domain.insight.changes import Mark
-from quotes.models import RateSet
+from quotes.models import CostSet, RateSet
 
 _MOST = 40
 
 
 def marks(first: date, last: date) -> list[Mark]:
-    """New limits and rates from one day to another, oldest first."""
+    """New limits, rates and costs from one day to another, oldest first."""
     limits = LimitSet.objects.filter(adopted_at__date__range=(first, last)).order_by("adopted_at")
     rates = RateSet.objects.filter(from_day__range=(first, last)).order_by("from_day")
     found = [
@@ -22,4 +22,6 @@ def marks(first: date, last: date) -> list[Mark]:
         for one in limits[:_MOST]
     ]
     found += [Mark(one.from_day, f"rates {one.name}: {one.reason}"[:160]) for one in rates[:_MOST]]
+    costs = CostSet.objects.filter(from_day__range=(first, last)).order_by("from_day")[:_MOST]
+    found += [Mark(one.from_day, f"costs {one.name}: {one.reason}"[:160]) for one in costs]
     return sorted(found, key=lambda mark: mark.on)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from quotes.cost_model.selectors import costs_on
+from quotes.cost_model.selectors import costs_on_days
 from quotes.domain.charts.frame import Words
 from quotes.domain.charts.lines import Line, Plot, lines
 from quotes.domain.insight.calling import Calling, calling
@@ -13,7 +13,8 @@ from quotes.insight.pages.base import Chart, Figure, Given, Question, Row, Table
 
 def view(given: Given) -> View:
     """Two running totals."""
-    costs = {month: costs_on(base.last_day(month)) for month in given.months}
+    models = costs_on_days([base.last_day(month) for month in given.months])
+    costs = dict(zip(given.months, models, strict=True))
     found = calling(given.counts, given.months, costs)
     figures = (
         Figure("what calling saved, less what it cost (an estimate)", base.money(found.net_cents)),
