@@ -8,6 +8,7 @@ from django.views.generic import RedirectView
 from staff import own
 from staff.accounts import views as accounts
 from staff.doors import views as doors
+from staff.trail import views as trail
 
 urlpatterns = [
     path("accounts/login/", doors.Login.as_view(), name="login"),
@@ -35,5 +36,7 @@ urlpatterns = [
         accounts.end_session,
         name="staff-end-session",
     ),
+    path("staff/changes/", trail.all_changes, name="all-changes"),
+    path("staff/changes.csv", trail.all_changes_csv, name="all-changes-csv"),
     path("staff/second-rule/", accounts.require_second, name="staff-second-rule"),
 ]

@@ -30,7 +30,11 @@ class Change(models.Model):
     class Meta:
         app_label = "staff"
         ordering = ["-pk"]  # newest first
-        indexes = [models.Index(fields=["record", "key", "-id"], name="change_of_record")]
+        indexes = [
+            models.Index(fields=["record", "key", "-id"], name="change_of_record"),
+            models.Index(fields=["record", "-id"], name="change_of_kind"),
+            models.Index(fields=["by", "-id"], name="change_by_person"),
+        ]
 
     def __str__(self) -> str:
         return f"{self.record} {self.key}"

@@ -81,7 +81,7 @@ OPENED = {
     **dict.fromkeys(("goods-in", "bars", "reorder", "reorder-csv"), SHOP),
     "piece-correct": MANAGER,
     **dict.fromkeys(("insights", "insights-csv", "erase-customer"), MANAGER),
-    "costs": MANAGER,
+    **dict.fromkeys(("costs", "all-changes", "all-changes-csv"), MANAGER),
     **dict.fromkeys(("insight-overview", "insight-behind", "insight-csv", "insight-xlsx"), MANAGER),
     **dict.fromkeys([f"insight-{question.slug}" for question in QUESTIONS], MANAGER),
     **dict.fromkeys(("staff-people", "staff-person"), MANAGER),
