@@ -8,10 +8,11 @@ from django.views.decorators.http import require_safe
 
 from intake.access import manager_required
 from quotes.insight import downloads, filters, selectors
+from quotes.insight.alarms.selectors import standing_alarms
 from quotes.insight.keeping.selectors import counted_at, is_behind
 from quotes.insight.overview import overview_rows
 from quotes.insight.pages.all_of_them import BY_SLUG, QUESTIONS
-from quotes.insight.pages.base import Given, Question, View
+from quotes.insight.pages.base import Given, Question, View, cause_label
 
 
 @manager_required
@@ -24,6 +25,7 @@ def overview(request: HttpRequest) -> HttpResponse:
         "choices": filters.choices(asked),
         "query": filters.query(asked),
         "looked_at": filters.in_words(asked),
+        "alarms": [cause_label(one.cause) for one in standing_alarms()],
         **_freshness(),
     }
     return render(request, "quotes/insight/overview.html", context)

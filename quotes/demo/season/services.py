@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
+from datetime import timedelta
 from itertools import islice
 from typing import Any
 
@@ -15,6 +16,7 @@ from catalog.models import Part
 from catalog.selectors import stock
 from intake.customers.models import Boat, Customer
 from intake.domain.known_by import boat_key, email_key, phone_key, phone_tail
+from intake.domain.verdict import Call
 from intake.limit_sets.selectors import current_limits
 from intake.models import CallRecord, Event, FindingRecord, SheetVersion, Submission
 from quotes.cases.models import Case, CaseCost, CaseEvent, CaseSeries
@@ -23,7 +25,7 @@ from quotes.demo.season.asking import requests
 from quotes.demo.season.lives import Life, live
 from quotes.insight.keeping.services import count_everything
 from quotes.making import worked_out
-from quotes.models import NumberSeries, Outcome, Quote
+from quotes.models import AuditCall, NumberSeries, Outcome, Quote
 from quotes.selectors import rates
 from quotes.sending.models import Shipment
 from quotes.shop.models import ShopMove, ShopOrder
@@ -94,6 +96,9 @@ class _Store:
         CallRecord.objects.bulk_create(
             [row for told in every for row in rows.calls_of(*told, self.by)]
         )
+        AuditCall.objects.bulk_create(
+            [one for life, submission, _ in every if (one := self._audit(life, submission))]
+        )
         quotes = self._quotes(every)
         Event.objects.bulk_create(
             [
@@ -147,6 +152,21 @@ class _Store:
             )
             self.boats[key] = row.pk
         return self.boats[key]
+
+    def _audit(self, life: Life, submission: Submission) -> AuditCall | None:
+        """One in twenty of what nothing held was called about at random."""
+        if life.versions[0].verdict.verdict != Call.RELEASE or life.asked.index % 20:
+            return None
+        wrong = bool(life.asked.customer.mistakes)
+        cause = life.asked.customer.kind if wrong else ""
+        return AuditCall(
+            submission=submission,
+            chosen_at=life.asked.at,
+            outcome="wrong" if wrong else "right",
+            cause="X" if cause.startswith("Z-") or cause == "double" else cause,
+            by=self.by["iolo"],
+            at=life.asked.at + timedelta(days=2),
+        )
 
     # --- Orders -----------------------------------------------------------------------
 

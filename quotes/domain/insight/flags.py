@@ -101,9 +101,6 @@ def _row(counts: Counts, check: str | None, raised: int) -> FlagRow:
 def _recall(counts: Counts) -> Recall:
     flagged = total(counts, Measure.WRONG_FLAGGED).n
     wrong = total(counts, Measure.CAUGHT).n
-    return Recall(
-        flagged,
-        max(wrong - flagged, 0),
-        total(counts, Measure.AUDITED).n,
-        total(counts, Measure.AUDIT_WRONG).n,
-    )
+    audited, at_audit = (total(counts, one).n for one in (Measure.AUDITED, Measure.AUDIT_WRONG))
+    # What an audit call found stands for twenty already, and is not counted once more.
+    return Recall(flagged, max(wrong - flagged - at_audit, 0), audited, at_audit)

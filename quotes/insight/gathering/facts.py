@@ -42,7 +42,11 @@ def facts_of(records: Records, costs: CostModel) -> Facts:
     """Everything that is counted of one request; repeats are found later, among all."""
     request = _request(records)
     flags = [_flag(records, request, row) for row in records.findings]
-    mismatches = [*_on_calls(records, request, costs), *_on_cases(records, request)]
+    mismatches = [
+        *_on_calls(records, request, costs),
+        *_on_audit(records, request, costs),
+        *_on_cases(records, request),
+    ]
     at_entry = any(_is_own_correction(records, row) for row in records.findings)
     places = [mistakes.CAUGHT[one.found] for one in mismatches] + ["entry"] * at_entry
     request.caught = mistakes.first_caught(places)
@@ -240,6 +244,24 @@ def _on_calls(records: Records, request: RequestFact, costs: CostModel) -> list[
             **_under(request, month_of(call.at)),
         )
         for call, share in zip(corrected.values(), shares, strict=True)
+    ]
+
+
+def _on_audit(records: Records, request: RequestFact, costs: CostModel) -> list[MismatchFact]:
+    """A mistake nothing had held, found by a call at random."""
+    return [
+        MismatchFact(
+            fact=request,
+            on=timezone.localdate(call.at),
+            cause=call.cause or mistakes.UNKNOWN,
+            found="before_quote",
+            born=mistakes.born_at(call.cause),
+            answer=call.answer,
+            cost=costs.call,
+            **_under(request, month_of(call.at)),
+        )
+        for call in records.audits
+        if call.outcome == "wrong" and call.at
     ]
 
 

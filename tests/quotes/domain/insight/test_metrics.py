@@ -71,7 +71,7 @@ def test_precision_counts_what_was_answered_and_recall_what_nobody_saw() -> None
         ("bolts", 3, Share(0, 0)),
     ]
     assert found.per_request == pytest.approx(0.15)
-    assert found.recall.rate == pytest.approx(7 / (7 + 1 + 20))
+    assert found.recall.rate == pytest.approx(7 / (7 + 0 + 20))
 
 
 def test_recall_without_one_audit_call_may_be_anything() -> None:
