@@ -30,14 +30,14 @@ ROOMS = ("staff", "catalog", "intake", "quotes", "config")
 STAFF_TEMPLATES = re.compile(
     r"^(catalog/|staff/|registration/|_nav|intake/(_call|_check|_desk|_insights|_verdict_full|"
     r"_findings?\.|_rules|calling/|customers/|desk_drafts/|finding/|call|checks|desk|insights|limits|submission)|"
-    r"quotes/(desk_|_price|_quote_state|_told|_shop_findings|_rate_set|_bench_box|calendar|invoice|payments|rates|replay/|shop_|terms))"
+    r"quotes/(desk_|_price|_quote_state|_told|_shop_findings|_rate_set|_bench_box|calendar|costs|insight/|invoice|payments|rates|replay/|shop_|terms))"
 )
 STAFF_MODULES = re.compile(
     r"^(staff/|catalog/(admin|models|show|views)|config/management|intake/(admin|calls|check_book|"
     r"desk(_(?!words|show)\w+)?\.py|insights|limits_page|models\.py|read_limits|rule_views|"
     r"season/|management/|limit_sets|calling/|customers/|desk_drafts/|finding/|records|jobs)|"
     r"quotes/(admin|desk|management|links/models|bundles/desk|(calendar|cases|findings|inspecting|invoices|payments|"
-    r"rate_sets|receiving|replay|sending|shop|stock|terms|today)/))"
+    r"cost_model|insight|rate_sets|receiving|replay|sending|shop|stock|terms|today)/))"
 )
 # Where the pure domain speaks to customers.
 DOMAIN = (
