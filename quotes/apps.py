@@ -25,3 +25,4 @@ class QuotesConfig(AppConfig):
         from quotes.shop import handlers as shop  # noqa: F401
         from quotes.stock import receivers as stock  # noqa: F401
         from quotes.today import found  # noqa: F401
+        from quotes.touched import receivers as touched  # noqa: F401

@@ -81,6 +81,7 @@ OPENED = {
     **dict.fromkeys(("goods-in", "bars", "reorder", "reorder-csv"), SHOP),
     "piece-correct": MANAGER,
     **dict.fromkeys(("insights", "insights-csv", "erase-customer"), MANAGER),
+    **dict.fromkeys(("part-new", "part-edit"), MANAGER),
     **dict.fromkeys(("costs", "all-changes", "all-changes-csv"), MANAGER),
     **dict.fromkeys(("insight-overview", "insight-behind", "insight-csv", "insight-xlsx"), MANAGER),
     **dict.fromkeys([f"insight-{question.slug}" for question in QUESTIONS], MANAGER),
@@ -111,7 +112,7 @@ SENT = {
     "invoice-credit": MANAGER,
     "answer-alarm": MANAGER,
     **dict.fromkeys(("replay-cancel", "replay-adopt"), MANAGER),
-    "costs-adopt": MANAGER,
+    **dict.fromkeys(("costs-adopt", "part-remove"), MANAGER),
 }
 STAFF = OPENED | SENT
 # What is asked for here without its second half: the other record, the order's number, the call.

@@ -17,7 +17,7 @@ MONTHS, FIXED_IN = 18, 9  # the confusing question was put right in the ninth mo
 CONFUSED = ("D-CBACK", "D-GBACK")
 CONFUSING = "face_to_strut_aft"
 WRONG_BEARING = "BR-1000-1250-3"  # its shell is not the size the supplier's list says
-_KEPT_BEFORE = 0.35  # of all others, so that the slip is that much more frequent until then
+_KEPT_BEFORE = 0.25  # of all others, so that the slip is that much more frequent until then
 # How busy each month of a year is: nobody launches in December.
 _BUSY = (0.6, 0.9, 1.5, 1.9, 1.6, 1.2, 1.0, 0.9, 0.7, 0.6, 0.5, 0.4)
 _CHANNELS = ("form",) * 11 + ("phone",) * 9 + ("email",) * 6 + ("paper",) * 4

@@ -1,0 +1,1 @@
+"""One part on a page of its own: changed, added, taken out."""

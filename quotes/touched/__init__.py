@@ -1,0 +1,1 @@
+"""Open quotes that name a part of the catalogue."""
