@@ -42,13 +42,13 @@ def called(cause: str, times: int = 1) -> None:
 
 
 def test_nothing_counted_is_said_in_words(manager: Client) -> None:
-    page = manager.get("/insights/").content.decode()
+    page = manager.get("/insights/by-month/").content.decode()
     assert page.count("Nothing in these months") == 3
 
 
 def test_chart_and_table_show_the_same_numbers(manager: Client) -> None:
     called("G-ASSUME", 7)
-    page = manager.get("/insights/").content.decode()
+    page = manager.get("/insights/by-month/").content.decode()
     assert page.count('<svg class="chart"') == 1
     assert page.count("gap assumed, not measured") >= 2
     assert ">7</text>" in page
@@ -59,14 +59,14 @@ def test_chart_and_table_show_the_same_numbers(manager: Client) -> None:
 def test_small_numbers_have_no_shares(manager: Client) -> None:
     called("G-ASSUME", 15)
     called("X", 4)
-    assert "%" not in manager.get("/insights/").content.decode().split("<main")[1]
+    assert "%" not in manager.get("/insights/by-month/").content.decode().split("<main")[1]
     called("X", 1)
-    assert "75 %" in manager.get("/insights/").content.decode()
+    assert "75 %" in manager.get("/insights/by-month/").content.decode()
 
 
 def test_a_label_is_text_in_the_chart_too(manager: Client) -> None:
     called("<b>x</b> & co", 3)
-    page = manager.get("/insights/").content.decode()
+    page = manager.get("/insights/by-month/").content.decode()
     assert "<b>x" not in page
     assert page.count("&lt;b&gt;x&lt;/b&gt; &amp; co") >= 2
 
@@ -74,7 +74,7 @@ def test_a_label_is_text_in_the_chart_too(manager: Client) -> None:
 def test_no_cell_of_the_file_is_a_formula(manager: Client) -> None:
     for start in "=+-@\t\r":
         called(f"{start}cmd|'/C calc'")
-    answer = manager.get("/insights/mismatches.csv")
+    answer = manager.get("/insights/by-month/mismatches.csv")
     assert answer["Content-Type"] == "text/csv; charset=utf-8"
     table = list(csv.reader(io.StringIO(answer.content.decode(), newline="")))
     assert table[0] == ["by", "code", "label", "month", "count"]
@@ -105,4 +105,4 @@ def test_the_page_costs_the_same_for_many_months(
 ) -> None:
     kept = months_back(24)
     with django_assert_max_num_queries(10):
-        manager.get("/insights/", {"from": kept[0], "to": kept[-1]})
+        manager.get("/insights/by-month/", {"from": kept[0], "to": kept[-1]})
