@@ -17,7 +17,7 @@ LOCK := $(BIN)/uv pip compile -q --universal --python-version 3.11 --generate-ha
 PURE := catalog/domain intake/domain $(wildcard intake/checks intake/evaluate.py quotes/domain)
 
 .DEFAULT_GOAL := help
-.PHONY: help run test test-sqlite test-postgres lint bench audit words backup restore lock clean system
+.PHONY: help run season test test-sqlite test-postgres lint bench audit words backup restore lock clean system
 
 help:  ## what you are reading
 	@echo "Fairgap. Two commands are enough: make run, make test."
@@ -43,6 +43,12 @@ run: export DEBUG := 1
 run: $(RUN_OK)  ## the site with its demo shop on 127.0.0.1 (PORT=8000; DATABASE_URL is honoured)
 	@$(BIN)/python manage.py migrate -v 0
 	@$(BIN)/python manage.py load_demo --port $(PORT)
+	@$(BIN)/python manage.py runserver 127.0.0.1:$(PORT)
+
+season: export DEBUG := 1
+season: $(RUN_OK)  ## the demo shop with eighteen months behind it, then the site (PORT=8000)
+	@$(BIN)/python manage.py migrate -v 0
+	@$(BIN)/python manage.py load_demo --season --port $(PORT)
 	@$(BIN)/python manage.py runserver 127.0.0.1:$(PORT)
 
 system:
