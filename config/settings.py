@@ -307,6 +307,8 @@ REMIND_OF_QUOTE_DAYS = env.int("REMIND_OF_QUOTE_DAYS", default=7)
 # is blanked, and the numbers stay. Photos after they were taken. Typed calls after the last key.
 KEEP_CONTACT_DAYS = env.int("KEEP_CONTACT_DAYS", default=3650)
 KEEP_PHOTO_DAYS = env.int("KEEP_PHOTO_DAYS", default=1095)
+# How often a process looks whether a question is asked in other words; 0: never.
+WORDING_SECONDS = env.float("WORDING_SECONDS", default=20.0)
 KEEP_DRAFT_DAYS = env.int("KEEP_DRAFT_DAYS", default=365)
 # Who is told, once a day, of each call that should have been made; empty: nobody.
 CALL_ALARM_MAIL = env.str("CALL_ALARM_MAIL", default="")

@@ -14,6 +14,7 @@ from intake.desk_words import LABELS, Words
 from intake.domain.drawing import ASKED, drive_line
 from intake.domain.svg import to_svg
 from intake.likely import Doubts
+from intake.said import said
 
 _WIDTH_MM = 96.0
 _MISSING = "missing-critical"
@@ -38,7 +39,7 @@ def asked_next(outcome: Mapping[str, Any]) -> AskedNext | None:
     slug, stack = str(question["answer"]), outcome.get("stack") or {}
     layout, station = str(stack.get("layout") or ""), str(stack.get("station") or "")
     svg = _sketch(slug, layout, station)
-    return AskedNext(slug, str(question["ask"]), _label(slug), CODES.get(slug, ""), svg)
+    return AskedNext(slug, said(question["ask"]), _label(slug), CODES.get(slug, ""), svg)
 
 
 def still_open(outcome: Mapping[str, Any], stated: frozenset[str]) -> tuple[tuple[Words, str], ...]:

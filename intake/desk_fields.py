@@ -20,6 +20,7 @@ from intake.desk_ways import FORMS
 from intake.desk_words import CHOICES, LABELS, PARTS, Options, Words
 from intake.domain.methods import METHOD_WORDS
 from intake.domain.questions import QUESTIONS
+from intake.said import said
 from intake.short_path import CHANGED
 
 Typed = Mapping[str, Any]
@@ -112,7 +113,7 @@ def answer_field(slug: str, typed: Typed, errors: Errors) -> Field:
     return Field(
         key=key,
         label=LABELS.get(slug) or _RARE.get(slug) or slug.replace("_", " ").capitalize(),
-        ask=question.ask,
+        ask=said(question.ask),
         boxes=_boxes(slug, typed),
         errors=_errors(key, errors),
         state=Box(name, _("cannot measure"), typed.get(name, "")),

@@ -19,7 +19,7 @@ from intake.domain.mistake_words import WORDS as MISTAKE_WORDS
 from intake.domain.questions import COMPOSITES, PART_RANGES, QUESTIONS, Question
 from intake.guided_steps import PATH, Step, further
 from intake.guided_words import WORDS
-from intake.said import METRIC_FIRST, drawing_words, reader_words, said
+from intake.said import METRIC_FIRST, asked, drawing_words, reader_words, said
 from intake.short_path import BoxPlan
 
 
@@ -56,7 +56,7 @@ def _step(step: Step) -> dict[str, Any]:
     told = {
         "slug": step.slug,
         "path": plan.path,
-        "ask": said(plan.ask),
+        "ask": asked(step.slug, plan.ask) if step.slug == plan.slug else said(plan.ask),
         "how": str(plan.how),
         "slip": str(plan.slip),
         "cannot": str(plan.cannot),

@@ -21,6 +21,7 @@ from django.utils.translation import gettext as _
 
 from intake.guided_path import guided_path
 from intake.guided_steps import PATH, further
+from intake.wording.selectors import version as wording_version
 
 _FOLDER = "fairgap/guided"
 _WORKER = f"{_FOLDER}/worker.js"
@@ -80,11 +81,11 @@ def _known(name: str, *args: str) -> Iterator[str]:
 
 def version() -> str:
     """The version of everything kept; computed once a process, anew each time while debugging."""
-    return _hash() if settings.DEBUG else _hash_once()
+    return _hash() if settings.DEBUG else _hash_once(wording_version())
 
 
-@lru_cache(maxsize=1)
-def _hash_once() -> str:
+@lru_cache(maxsize=2)
+def _hash_once(wording: int) -> str:
     return _hash()
 
 

@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 
 from intake.long_path import PASSES_THROUGH, THROUGH
 from intake.paper.sheet_facts import Choice, Code, Measure, SheetFacts, Tick
-from intake.said import drawing_words, said
+from intake.said import asked, drawing_words, said
 from intake.short_path import (
     AGAIN,
     BEARING,
@@ -155,7 +155,7 @@ def _measure(draft: Draft, plan: Plan) -> Measure:
         letter=LETTERS[plan.slug],
         slug=plan.slug,
         name=_("Bearing, length of one") if plan is BEARING else str(number.label),
-        ask=said(plan.ask),
+        ask=asked(plan.slug, plan.ask),
         value="" if blind else value,
         unit=_units(draft, "" if blind else value),
         ways=_ways(draft, plan),

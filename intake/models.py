@@ -32,6 +32,7 @@ from intake.hand_over.models import HandedDraft as HandedDraft
 from intake.limit_sets.models import LimitSet as LimitSet
 from intake.photos.models import Photo as Photo
 from intake.records.models import ShaftFitted as ShaftFitted
+from intake.wording.models import QuestionWording as QuestionWording
 
 SEVERITIES = [("stop", _("stop")), ("ask", _("ask")), ("note", _("note"))]
 VERDICTS = [("release", _("release")), ("ask", _("ask")), ("stop", _("stop"))]

@@ -25,6 +25,7 @@ from catalog.domain import spoken_es
 from catalog.domain.lengths import Length
 from intake.domain.drawing_words import ENGLISH
 from intake.domain.shapes import Drawing, Shape, Text
+from intake.wording.selectors import worded, worded_question
 
 LONGEST = 2000  # signs; no sentence of ours is as long
 METRIC_FIRST = frozenset({"es"})  # and a decimal comma
@@ -40,13 +41,21 @@ def language_now() -> str:
 def said(text: object) -> str:
     """A sentence of the domain in the language of the moment.
 
-    In English, and where it is not known, it comes back unchanged.
+    In English, and where it is not known, it comes back unchanged; a question comes as the desk
+    words it now.
     """
-    english = str(text)
     language = language_now()
+    english = str(text)
+    if (asked := worded(english, language)) != english:
+        return asked  # the desk asks this question in words of its own
     if language == "en" or not english or len(english) > LONGEST:
         return english
     return _said(english, language, 0)
+
+
+def asked(slug: str, usual: object) -> str:
+    """A question as a page asks it: in the desk's words where it has some, else as usual there."""
+    return worded_question(slug, language_now()) or said(usual)
 
 
 def spoken_in(length: Length, system: str, language: str) -> str:

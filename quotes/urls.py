@@ -13,6 +13,7 @@ from quotes.cost_model import urls as cost_urls
 from quotes.insight import urls as insight_urls
 from quotes.insight.alarms import urls as alarm_urls
 from quotes.insight.audit import urls as audit_urls
+from quotes.insight.wording import urls as wording_urls
 from quotes.inspecting import urls as inspecting_urls
 from quotes.invoices import urls as invoice_urls
 from quotes.links import views as links
@@ -61,6 +62,7 @@ urlpatterns = [
     *alarm_urls.urlpatterns,
     *audit_urls.urlpatterns,
     *cost_urls.urlpatterns,
+    *wording_urls.urlpatterns,
     *insight_urls.urlpatterns,
     *replay_urls.urlpatterns,
     path("desk/today/quotes/", quotes_today, name="quotes-today"),

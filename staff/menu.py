@@ -71,6 +71,7 @@ _DRAWERS = (
             Entry("insight-overview", "Insight", ("intake.view_insights",)),
             Entry("replays", "Last season again", ("intake.view_insights",)),
             Entry("cause-alarms", "Causes that come back", ("intake.view_insights",)),
+            Entry("wording", "How we ask", ("intake.view_insights",)),
             Entry("costs", "Costs and targets", ("intake.view_insights",)),
             Entry("all-changes", "Every change", ("staff.manage_accounts",)),
             Entry("staff-people", "People", ("staff.manage_accounts",)),

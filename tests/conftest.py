@@ -54,6 +54,15 @@ def _nobody_has_asked_yet() -> Iterator[None]:
 
 
 @pytest.fixture(autouse=True)
+def _the_programs_own_words() -> Iterator[None]:
+    """How questions are worded is kept in this process; the next test begins with our own words."""
+    yield
+    from intake.wording.selectors import the_programs_own
+
+    the_programs_own()
+
+
+@pytest.fixture(autouse=True)
 def _english_again() -> Iterator[None]:
     """A page leaves its language behind in this thread; the next test begins as a server does."""
     yield

@@ -57,3 +57,19 @@ class Share:
 
     def __add__(self, other: Share) -> Share:
         return Share(self.hits + other.hits, self.of + other.of)
+
+
+def newcombe(after: Share, before: Share) -> tuple[float, float]:
+    """What the difference of two shares may really be (95 %): ``after`` less ``before``.
+
+    The hybrid of two Wilson intervals, without a correction; (-1, 1) where one is of nothing.
+    Source: R. G. Newcombe, "Interval estimation for the difference between independent
+    proportions: comparison of eleven methods", Statistics in Medicine 17 (1998), 873-890,
+    method 10.
+    """
+    if after.rate is None or before.rate is None:
+        return -1.0, 1.0
+    middle = after.rate - before.rate
+    low = math.hypot(after.rate - after.low, before.high - before.rate)
+    high = math.hypot(after.high - after.rate, before.rate - before.low)
+    return middle - low, middle + high

@@ -53,6 +53,7 @@ _BENCH = (
 )
 _MANAGER = (
     "intake.view_insights",
+    "intake.add_questionwording",
     "intake.override_stop",
     "intake.erase_customer",
     "catalog.add_part",

@@ -81,6 +81,7 @@ OPENED = {
     **dict.fromkeys(("goods-in", "bars", "reorder", "reorder-csv"), SHOP),
     "piece-correct": MANAGER,
     **dict.fromkeys(("insights", "insights-csv", "erase-customer"), MANAGER),
+    **dict.fromkeys(("wording", "word-question"), MANAGER),
     **dict.fromkeys(("part-new", "part-edit"), MANAGER),
     **dict.fromkeys(("costs", "all-changes", "all-changes-csv"), MANAGER),
     **dict.fromkeys(("insight-overview", "insight-behind", "insight-csv", "insight-xlsx"), MANAGER),
@@ -240,6 +241,8 @@ def address_of(name: str, things: dict[str, Any]) -> str:
     pattern = next(one for _, one in patterns() if one.name == name)
     wanted = [*pattern.pattern.converters]
     given = {part: things.get(part) for part in wanted}
+    if name == "word-question":
+        given["slug"] = "gap_now"
     if "pk" in given:
         kind = "boat" if "boat" in name else "merge" if name == "part-records" else "customer"
         given["pk"] = things["person" if name.startswith("staff-") else kind]

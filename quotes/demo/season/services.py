@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from datetime import timedelta
+from datetime import datetime, timedelta
 from itertools import islice
 from typing import Any
 
@@ -18,10 +18,17 @@ from intake.customers.models import Boat, Customer
 from intake.domain.known_by import boat_key, email_key, phone_key, phone_tail
 from intake.domain.verdict import Call
 from intake.limit_sets.selectors import current_limits
-from intake.models import CallRecord, Event, FindingRecord, SheetVersion, Submission
+from intake.models import (
+    CallRecord,
+    Event,
+    FindingRecord,
+    QuestionWording,
+    SheetVersion,
+    Submission,
+)
 from quotes.cases.models import Case, CaseCost, CaseEvent, CaseSeries
 from quotes.demo.season import orders, rows
-from quotes.demo.season.asking import requests
+from quotes.demo.season.asking import CONFUSING, fixed_on, requests
 from quotes.demo.season.lives import Life, live
 from quotes.insight.keeping.services import count_everything
 from quotes.making import worked_out
@@ -54,8 +61,21 @@ def load_season(*, seed: int, how_many: int, by: Mapping[str, User]) -> int:
         store = _Store(seed, by)
         done = sum(store.add(some) for some in _chunks(life for life in lives if life is not None))
         store.close()
+        _word_the_question(fixed_on(seed, how_many, timezone.localtime(now)), by["percival"])
     count_everything()
     return done
+
+
+def _word_the_question(at: datetime, by: User) -> None:
+    """The confusing question was put right on that day, as the manager may find out."""
+    QuestionWording.objects.create(
+        slug=CONFUSING,
+        number=QuestionWording.objects.filter(slug=CONFUSING).count() + 1,
+        ask="From the machined face of the gearbox flange to the strut's after end: how far?",
+        reason="people took the distance from the back of the flange",
+        adopted_by=by,
+        adopted_at=at,
+    )
 
 
 def _chunks(lives: Iterable[Life]) -> Iterator[list[Life]]:

@@ -1,0 +1,1 @@
+"""How a question is asked, and whether other words made fewer mistakes."""
