@@ -13,6 +13,7 @@ from django.utils.translation import gettext_lazy as _
 
 from catalog.domain.lengths import Length
 from catalog.domain.stock import Kind, StockPart
+from catalog.imports.models import PartImport as PartImport
 from catalog.pieces import models as piece_models  # noqa: F401  (Django looks for models here)
 from catalog.prices.models import PartPrice as PartPrice
 

@@ -4,6 +4,7 @@ from django.urls import path
 
 from catalog import views
 from catalog.editing import views as editing
+from catalog.imports import urls as import_urls
 from catalog.pieces import urls as piece_urls
 from catalog.prices import urls as price_urls
 
@@ -15,6 +16,7 @@ urlpatterns = [
     path("catalog/parts/<path:code>/edit/", editing.edit_part, name="part-edit"),
     path("catalog/parts/<path:code>/remove/", editing.remove_part, name="part-remove"),
     path("catalog/parts.csv", views.catalog_csv, name="catalog-csv"),
+    *import_urls.urlpatterns,
     *price_urls.urlpatterns,
     *piece_urls.urlpatterns,
 ]

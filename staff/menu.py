@@ -1,4 +1,4 @@
-"""The menu of the staff: what is opened every hour stands open, the rest in four drawers."""
+"""The menu of the staff: what is opened every hour stands open, the rest in drawers."""
 
 from __future__ import annotations
 
@@ -64,14 +64,20 @@ _DRAWERS = (
         ),
     ),
     Drawer(
-        "Manager",
+        "Insight",
         (
-            Entry("prices", "Prices", ("catalog.change_part",)),
-            Entry("rates", "Rates", ("quotes.add_rateset",)),
-            Entry("insight-overview", "Insight", ("intake.view_insights",)),
+            Entry("insight-overview", "All questions", ("intake.view_insights",)),
             Entry("replays", "Last season again", ("intake.view_insights",)),
             Entry("cause-alarms", "Causes that come back", ("intake.view_insights",)),
             Entry("wording", "How we ask", ("intake.view_insights",)),
+        ),
+    ),
+    Drawer(
+        "Keep true",
+        (
+            Entry("imports", "Tables of parts", ("catalog.change_part",)),
+            Entry("prices", "Prices", ("catalog.change_part",)),
+            Entry("rates", "Rates", ("quotes.add_rateset",)),
             Entry("costs", "Costs and targets", ("intake.view_insights",)),
             Entry("all-changes", "Every change", ("staff.manage_accounts",)),
             Entry("staff-people", "People", ("staff.manage_accounts",)),

@@ -16,6 +16,7 @@ from django.urls import URLPattern, get_resolver, reverse
 from django.utils import timezone
 
 from catalog.domain.lengths import inches
+from catalog.imports.models import PartImport
 from catalog.models import Part
 from catalog.pieces.paper import read_scan
 from catalog.pieces.services import Delivered, receive_goods
@@ -81,6 +82,7 @@ OPENED = {
     **dict.fromkeys(("goods-in", "bars", "reorder", "reorder-csv"), SHOP),
     "piece-correct": MANAGER,
     **dict.fromkeys(("insights", "insights-csv", "erase-customer"), MANAGER),
+    **dict.fromkeys(("imports", "import", "import-faults", "catalog-xlsx"), MANAGER),
     **dict.fromkeys(("wording", "word-question"), MANAGER),
     **dict.fromkeys(("part-new", "part-edit"), MANAGER),
     **dict.fromkeys(("costs", "all-changes", "all-changes-csv"), MANAGER),
@@ -114,6 +116,7 @@ SENT = {
     "answer-alarm": MANAGER,
     **dict.fromkeys(("replay-cancel", "replay-adopt"), MANAGER),
     **dict.fromkeys(("costs-adopt", "part-remove"), MANAGER),
+    **dict.fromkeys(("import-columns", "import-take", "import-undo"), MANAGER),
 }
 STAFF = OPENED | SENT
 # What is asked for here without its second half: the other record, the order's number, the call.
@@ -204,6 +207,7 @@ def things() -> dict[str, Any]:
         "piece": bar.pk,
         "reference": submission.reference,
         "slug": "fit",
+        "import": PartImport.objects.create(name="parts", content=b"code", by=somebody).pk,
         "place": 1,
         "version": 1,
         "ident": photo.ident,
@@ -245,6 +249,7 @@ def address_of(name: str, things: dict[str, Any]) -> str:
         given["slug"] = "gap_now"
     if "pk" in given:
         kind = "boat" if "boat" in name else "merge" if name == "part-records" else "customer"
+        kind = "import" if name.startswith("import") else kind
         given["pk"] = things["person" if name.startswith("staff-") else kind]
     return reverse(name, kwargs=given)
 
