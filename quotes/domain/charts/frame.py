@@ -13,6 +13,7 @@ from html import escape
 
 WIDTH = 344
 LETTER = 6.2  # the width of a letter of 11 px, at most, on the average
+_CENTRED = ("chart-month", "chart-value")
 # The patterns of parts of a bar, in order; each has its own in the legend.
 FILLS = ("fill-0", "fill-1", "fill-2", "fill-3")
 
@@ -55,8 +56,15 @@ def _patterns(key: str) -> str:
 
 
 def text(words: str, x: float, y: float, kind: str = "chart-value", longest: int = 0) -> str:
-    """A line of text; ``longest`` shortens it, the table beside the chart has the whole of it."""
-    return f'<text class="{kind}" x="{x:.1f}" y="{y:.1f}">{escape(short(words, longest))}</text>'
+    """A line of text; ``longest`` shortens it, the table beside the chart has the whole of it.
+
+    What is centred on its place is moved into the frame where it would stand out of it.
+    """
+    said = short(words, longest)
+    if kind.startswith(_CENTRED):
+        half = len(said) * LETTER / 2
+        x = max(min(x, WIDTH - half), half)
+    return f'<text class="{kind}" x="{x:.1f}" y="{y:.1f}">{escape(said)}</text>'
 
 
 def short(words: str, longest: int) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from quotes.domain.charts.frame import WIDTH, Words, frame, nothing, text
 
 _CELL, _LABEL, _HEAD, _STEPS = 20, 15, 16, 4
-_MOST_NAMES = 9
+_MOST_NAMES = 5
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,8 @@ from quotes.domain.charts.frame import WIDTH, Words, box, frame, line, nothing, 
 
 _LEFT, _RIGHT, _TOP, _ROOM, _BELOW = 48, 6, 16, 150, 22
 _COUNT_ROOM = 34
-_MOST_NAMES = 8
+_MOST_NAMES = 6
+_MARK, _MANY = 14, 4  # room for the number of a mark, and for how many to the right of a line
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +125,8 @@ def _marks(plot: Plot) -> Iterator[str]:
         x, row = _x(plot, at), seen.get(at, 0)
         seen[at] = row + 1
         yield line(x, _TOP - 2, x, _TOP + _ROOM, "event")
-        yield text(number, x + 2 + row * 10, _TOP - 4, "chart-end")
+        aside = 2 + row * _MARK if x < WIDTH - _MANY * _MARK else -(row + 1) * _MARK
+        yield text(number, x + aside, _TOP - 4, "chart-end")
 
 
 def _counts(plot: Plot, top: float, key: str) -> Iterator[str]:

@@ -68,5 +68,5 @@ def _legend() -> Iterator[str]:
     y = _TOP + _ROOM + 54
     yield f'<circle class="spot" cx="6" cy="{y - 4}" r="4"/>'
     yield text("came true, and what it may be", 16, y, "chart-label")
-    yield f'<rect class="spot stated" x="200" y="{y - 7.5}" width="7" height="7"/>'
-    yield text("stated", 212, y, "chart-label")
+    yield f'<rect class="spot stated" x="250" y="{y - 7.5}" width="7" height="7"/>'
+    yield text("stated", 262, y, "chart-label")

@@ -6,10 +6,13 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from quotes.domain.charts.frame import WIDTH, Words, frame, line, nothing, text
+from quotes.domain.charts.frame import LETTER, WIDTH, Words, frame, line, nothing, text
 
 _LEFT, _TOP, _ROOM, _RIGHT = 38, 12, 190, 22
 _LARGEST, _LEAST = 15.0, 4.0
+_NOTHING = 1e-9
+_LINE, _TRIES = 11.0, 8
+_Box = tuple[float, float, float]  # of a label: left end, base line, width
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,13 +32,34 @@ def scatter(dots: Sequence[Dot], words: Words, x_words: str, y_words: str) -> st
     most_x, most_y = (_end(max(getattr(dot, axis) for dot in dots)) for axis in "xy")
     largest = max(dot.size for dot in dots) or 1
     drawn = [*_axes(most_x, most_y, x_words, y_words)]
+    taken: list[_Box] = []
     for dot in sorted(dots, key=lambda one: -one.size):
         x = _LEFT + (WIDTH - _LEFT - _RIGHT) * dot.x / most_x
         y = _TOP + _ROOM * (1 - dot.y / most_y)
         radius = _LEAST + (_LARGEST - _LEAST) * math.sqrt(dot.size / largest)
         drawn.append(f'<circle class="dot" cx="{x:.1f}" cy="{y:.1f}" r="{radius:.1f}"/>')
-        drawn.append(text(dot.label, x, y + 4, "chart-value strong"))
+        middle, base = _free(dot.label, x, y, radius, taken)
+        drawn.append(text(dot.label, middle, base, "chart-value strong"))
     return frame(words, _TOP + _ROOM + 50, drawn)
+
+
+def _free(label: str, x: float, y: float, radius: float, taken: list[_Box]) -> tuple[float, float]:
+    """Where a label stands free of the others: on its circle, or as near to it as there is room."""
+    aside = radius + len(label) * LETTER / 2 + 2
+    steps = range(1, _TRIES + 1)
+    ways = [(x, y + 4), (x + aside, y + 4), (x - aside, y + 4)]
+    ways += [(x, y - radius - 3 - (step - 1) * _LINE) for step in steps]
+    boxes = [(at - len(label) * LETTER / 2, base, len(label) * LETTER) for at, base in ways]
+    inside = [box for box in boxes if box[0] >= 0 and box[0] + box[2] <= WIDTH and box[1] >= _LINE]
+    free = [box for box in inside if not any(_meet(box, other) for other in taken)]
+    left, base, width = (free or inside or boxes)[0]
+    taken.append((left, base, width))
+    return left + width / 2, base
+
+
+def _meet(one: _Box, other: _Box) -> bool:
+    apart = one[0] + one[2] <= other[0] or other[0] + other[2] <= one[0]
+    return not apart and abs(one[1] - other[1]) < _LINE
 
 
 def _end(most: float) -> float:
@@ -44,7 +68,7 @@ def _end(most: float) -> float:
     >>> _end(0.031), _end(0.0), _end(0.97)
     (0.04, 0.01, 1.0)
     """
-    if most <= 0:
+    if most < _NOTHING:
         return 0.01
     step = 10.0 ** math.floor(math.log10(most))
     return min(math.ceil(most / step + 1e-9) * step, 1.0) if most < 1 else 1.0
