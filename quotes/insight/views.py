@@ -9,7 +9,9 @@ from django.views.decorators.http import require_safe
 from intake.access import manager_required
 from quotes.insight import downloads, filters, selectors
 from quotes.insight.alarms.selectors import standing_alarms
+from quotes.insight.drill import said
 from quotes.insight.keeping.selectors import counted_at, is_behind
+from quotes.insight.models import RequestFact
 from quotes.insight.overview import overview_rows
 from quotes.insight.pages.all_of_them import BY_SLUG, QUESTIONS
 from quotes.insight.pages.base import Given, Question, View, cause_label
@@ -76,13 +78,18 @@ def behind(request: HttpRequest) -> HttpResponse:
         asked, measure, key, int(after) if after.isdecimal() and len(after) < 18 else None
     )
     context = {
-        "found": found,
-        "key": key,
+        "rows": [(fact, _mistakes(fact)) for fact in found.facts],
+        "after": found.after,
+        "said": said(measure, key),
         "looked_at": filters.in_words(asked),
         "query": filters.query(asked, of=measure, key=key),
         "back": filters.query(asked),
     }
     return render(request, "quotes/insight/behind.html", context)
+
+
+def _mistakes(fact: RequestFact) -> str:
+    return "; ".join(sorted({cause_label(one.cause) for one in fact.mismatch_facts.all()}))
 
 
 def _known(slug: str) -> Question:

@@ -57,6 +57,7 @@ def test_a_number_leads_to_its_requests_and_a_filter_is_kept(
     cookies: list[dict[str, str]], open_page: OpenPage, barrier_free: BarrierFree, screen: Any
 ) -> None:
     page = open_page(reverse("insight-cost") + SPAN, cookies=cookies, **screen)
+    page.get_by_text("look at other months").click()
     page.get_by_label("Measured by").select_option("rod")
     page.get_by_role("button", name="Show").click()
     expect(page.get_by_text("measured by rod")).to_be_visible()

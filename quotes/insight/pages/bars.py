@@ -32,15 +32,19 @@ def view(given: Given) -> View:
 
 
 def _inches(nm: int) -> str:
-    return f"{nm / NM_PER_INCH:,.0f} in"
+    return f"{nm / NM_PER_INCH:,.0f} in".replace(",", "\N{NO-BREAK SPACE}")
 
 
 def _chart(found: tuple[BarRow, ...]) -> str:
     rows = [
-        Bar(row.size, (row.used_nm, row.dropped_nm, row.kept_nm), _inches(row.dropped_nm))
+        Bar(
+            row.size,
+            (row.used_nm, row.dropped_nm, row.kept_nm),
+            f"{_inches(row.dropped_nm)} dropped",
+        )
         for row in found[:_DRAWN]
     ]
-    about = "; ".join(f"{row.label}: {row.said} thrown away" for row in rows)
+    about = "; ".join(f"{row.label}: {row.said}" for row in rows)
     legend = ("into shafts", "thrown away", "back in the rack")
     return drawn(rows, Words("bars", "Where bars went", about), legend, "No bar was sawn.")
 

@@ -57,10 +57,13 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One line of a table. ``behind``: the measure and key that list its requests, if any."""
+    """One line of a table. ``behind``: the measure and key that list its requests, if any;
+    ``month``: of that month alone.
+    """
 
     cells: tuple[str, ...]
     behind: tuple[str, str] | None = None
+    month: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,14 +144,17 @@ class Question:
 
 
 def percent(share: float | None) -> str:
-    """A share for people: whole above ten, one place below, two below one.
+    """A share for people: whole above ten, one place below, two below one. What is less than all
+    is not said to be all.
 
-    >>> percent(0.9612), percent(0.05), percent(0.0032), percent(None)
-    ('96 %', '5 %', '0.32 %', '—')
+    >>> percent(0.9612), percent(0.05), percent(0.0032), percent(0.998), percent(None)
+    ('96 %', '5 %', '0.32 %', '99.8 %', '—')
     """
     if share is None:
         return "—"
     places = 0 if share >= 0.1 else 1 if share >= 0.01 else 2
+    if 0.995 <= share < 1:
+        places = 1 if share < 0.9995 else 2
     text = f"{share * 100:.{places}f}"
     return f"{text.rstrip('0').rstrip('.') if '.' in text else text} %"
 
@@ -161,9 +167,11 @@ def rate(share: Share) -> str:
 
 
 def span(share: Share) -> str:
-    """What a share may really be (95 %)."""
+    """What a share may really be (95 %); below twenty no percentages."""
     if not share.of:
         return ""
+    if share.is_small:
+        return "too few"
     return f"{percent(share.low)} to {percent(share.high)}"
 
 
@@ -172,7 +180,8 @@ def figure(
 ) -> Figure:
     """A share as a headline."""
     aimed = f"{percent(float(target))}" if target is not None else ""
-    return Figure(words, rate(share), span(share), aimed, standing)
+    between = "" if share.is_small else span(share)
+    return Figure(words, rate(share), between, aimed, standing)
 
 
 def money(cents: int) -> str:
@@ -228,8 +237,8 @@ def months_between(first: str, last: str) -> tuple[str, ...]:
 
 
 def month_short(month: str) -> str:
-    """The month on an axis, with the year where a year begins."""
-    return date_format(first_day(month), "M y" if month.endswith("-01") else "M")
+    """The month on an axis, with its year, for an axis leaves some months out."""
+    return date_format(first_day(month), "M ’y")
 
 
 def month_long(month: str) -> str:

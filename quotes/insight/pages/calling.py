@@ -40,11 +40,22 @@ def _chart(given: Given, found: Calling) -> str:
         (Line("saved so far", saved), Line("spent on calls", spent, kind=1)),
         0.0,
         high,
-        tuple((high * part, f"{high * part:,.0f}".replace(",", " ")) for part in (0.0, 0.5, 1.0)),
+        tuple((high * part, _short(high * part)) for part in (0.0, 0.5, 1.0)),
     )
     about = f"Saved {base.money(found.months[-1].saved_so_far)}, " if found.months else ""
     about += f"spent {base.money(found.months[-1].calls_so_far)}." if found.months else ""
     return lines(plot, Words("calling", "What calls cost and what they saved", about))
+
+
+def _short(amount: float) -> str:
+    """An amount that has room beside an axis.
+
+    >>> _short(950), _short(92_950), _short(2_400_000)
+    ('950', '93 k', '2.4 M')
+    """
+    if amount >= 1_000_000:
+        return f"{amount / 1_000_000:.1f} M"
+    return f"{amount / 1000:.0f} k" if amount >= 10_000 else f"{amount:.0f}"
 
 
 def _table(found: Calling) -> Table:

@@ -77,7 +77,9 @@ def _months(found: Changes) -> Table:
                 str(share.hits),
                 base.rate(share),
                 base.span(share),
-            )
+            ),
+            (Measure.RECEIVED.value, ""),
+            month,
         )
         for month, share in zip(found.months, found.rates, strict=True)
     )

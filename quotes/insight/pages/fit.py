@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from quotes.domain.charts.frame import Words
 from quotes.domain.charts.lines import Line, Plot, lines
-from quotes.domain.insight.fit import Fit, first_time_right
+from quotes.domain.insight.fit import Fit, FitMonth, first_time_right
 from quotes.domain.insight.measures import Measure
 from quotes.domain.insight.targets import at_least
 from quotes.insight.pages import base
@@ -29,7 +29,19 @@ def view(given: Given) -> View:
             at_least(whole.coverage, costs.coverage),
         ),
     )
-    return View(figures, (Chart("First-time-right by month", _chart(given, fit)),), (_table(fit),))
+    return View(figures, (Chart("First-time-right by month", _chart(given, fit)),),
+                (_became(whole), _table(fit)))  # fmt: skip
+
+
+def _became(whole: FitMonth) -> Table:
+    left, heard, right = whole.coverage.of, whole.coverage.hits, whole.right.hits
+    counted = (
+        ("fitted first time", right, "fitted"),
+        ("did not fit, or only with rework", heard - right, "misfit"),
+        ("nothing heard yet", left - heard, "silent"),
+    )
+    rows = tuple(Row((words, str(n)), (Measure.SHIPPED.value, key)) for words, n, key in counted)
+    return Table("What became of them", ("Orders that left", "How many"), rows)
 
 
 def _chart(given: Given, fit: Fit) -> str:
@@ -67,7 +79,8 @@ def _table(fit: Fit) -> Table:
                 base.rate(one.right),
                 base.span(one.right),
             ),
-            (Measure.SHIPPED.value, "") if not one.month else None,
+            (Measure.SHIPPED.value, ""),
+            one.month,
         )
         for one in (*fit.months, fit.whole)
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from intake.domain.shares import Share
 from quotes.domain.charts.bars import Bar, bars
 from quotes.domain.charts.frame import Words
 from quotes.domain.insight.flags import FlagRow, Flags, flags
@@ -23,6 +24,7 @@ def view(given: Given) -> View:
             costs.precision,
             at_least(found.whole.precision, costs.precision),
         ),
+        base.figure("of them had been answered", _answered(found)),
         _per_request(found, given),
         _recall(found, given),
     )
@@ -32,6 +34,10 @@ def view(given: Given) -> View:
         "about at random. Each mistake found there stands for twenty."
     )
     return View(figures, (chart,), (_table(found),), (note,))
+
+
+def _answered(found: Flags) -> Share:
+    return Share(found.whole.precision.of, found.whole.raised)
 
 
 def _per_request(found: Flags, given: Given) -> Figure:

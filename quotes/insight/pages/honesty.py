@@ -6,7 +6,7 @@ from quotes.domain.charts.frame import Words
 from quotes.domain.charts.histogram import Column, histogram
 from quotes.domain.charts.reliability import Point
 from quotes.domain.charts.reliability import reliability as drawn
-from quotes.domain.insight.honesty import FitBin, Uncertainty, reliability, uncertainty
+from quotes.domain.insight.honesty import KEYS, FitBin, Uncertainty, reliability, uncertainty
 from quotes.domain.insight.measures import Measure
 from quotes.insight.pages import base
 from quotes.insight.pages.base import Chart, Figure, Given, Question, Row, Table, View
@@ -87,16 +87,22 @@ def _fit_table(bins: tuple[FitBin, ...]) -> Table:
 
 def _z_table(found: Uncertainty) -> Table:
     rows = tuple(
-        Row((_bin(one.key), str(one.n), f"{one.expected:.1f}"), (Measure.Z.value, one.key))
+        Row((bin_words(one.key), str(one.n), f"{one.expected:.1f}"), (Measure.Z.value, one.key))
         for one in found.bins
     )
     return Table("Deviations, bin by bin", ("Uncertainties off", "How many", "Expected"), rows)
 
 
-def _bin(key: str) -> str:
+def is_bin(key: str) -> bool:
+    """Whether a key names a bin of deviations."""
+    return key in KEYS
+
+
+def bin_words(key: str) -> str:
+    """A bin of deviations by its edges."""
     if key == "-inf":
         return "below -4"
-    return "4 and more" if key == "inf" else f"{key} to {float(key) + 0.5:g}"
+    return "4 and more" if key == "inf" else f"{float(key):g} to {float(key) + 0.5:g}"
 
 
 QUESTION = Question(

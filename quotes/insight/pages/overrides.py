@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from intake.domain.shares import Share
 from quotes.domain.charts.bars import Bar, bars
 from quotes.domain.charts.frame import Words
 from quotes.domain.insight.measures import Measure
@@ -17,9 +18,15 @@ def view(given: Given) -> View:
     found = overrides(given.counts)
     figures = (
         base.figure("of what left over a flag did not fit", found.over),
+        base.figure("of what left over a flag was heard of", _heard(found)),
         base.figure("of everything else did not fit", found.rest),
     )
     return View(figures, (Chart("By reason", _chart(found)),), (_table(found),))
+
+
+def _heard(found: Overrides) -> Share:
+    heard = sum(row.misfits.of for row in found.rows)
+    return Share(heard, sum(row.released for row in found.rows))
 
 
 def _chart(found: Overrides) -> str:

@@ -7,7 +7,7 @@ from quotes.domain.charts.scatter import Dot, scatter
 from quotes.domain.insight.measures import Measure
 from quotes.domain.insight.questions import QuestionRow, questions
 from quotes.insight.pages import base
-from quotes.insight.pages.base import Chart, Figure, Given, Question, Row, Table, View
+from quotes.insight.pages.base import Chart, Given, Question, Row, Table, View
 
 _DRAWN = 12
 
@@ -16,10 +16,9 @@ def view(given: Given) -> View:
     """Yield against failure of each question, and their table."""
     rows = questions(given.counts)
     figures = tuple(
-        Figure(f"failed most dearly: {base.question_label(row.question)}", base.rate(row.failed),
-               base.span(row.failed))
+        base.figure(f"failed most dearly: {base.question_label(row.question)}", row.failed)
         for row in rows[:1]
-    )  # fmt: skip
+    )
     chart = Chart("What a question finds, and how often it fails", _chart(rows))
     return View(figures, (chart,), (_table(rows),))
 
