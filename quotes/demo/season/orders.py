@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from datetime import datetime, timedelta
 from decimal import Decimal
 from itertools import pairwise
+from random import Random
 
 from django.contrib.auth.models import User
 
@@ -80,11 +81,12 @@ def bar_of(life: Life, quote: Quote, parts: Mapping[str, int]) -> Sawn | None:
     if part is None or part.stock_length is None:
         return None
     needed = shaft.overall.nm + NM_PER_INCH // 4
-    rest = part.stock_length.nm - needed
+    whole, kind = _piece_of(part.stock_length.nm, needed, quote.number)
+    rest = whole - needed
     if rest < 0:
         return None
     at = quote.accepted_at or life.asked.at
-    piece = Piece(part_id=parts[part.code], kind=BAR, length_nm=part.stock_length.nm, free_nm=0,
+    piece = Piece(part_id=parts[part.code], kind=kind, length_nm=whole, free_nm=0,
                   heat="S-0001", came_at=at, gone_at=at, gone_why=_GONE)  # fmt: skip
     left = None
     if rest >= _KEPT_FROM:
@@ -94,6 +96,14 @@ def bar_of(life: Life, quote: Quote, parts: Mapping[str, int]) -> Sawn | None:
                 part_code=part.code, system=part.system, diameter_nm=shaft.nominal.nm,
                 alloy=part.alloy, needed_nm=needed, state=TAKEN, at=at)  # fmt: skip
     return piece, left, hold
+
+
+def _piece_of(stock_nm: int, needed: int, number: str) -> tuple[int, str]:
+    """A whole bar, or for two of five a remnant that is a little longer than what is needed."""
+    rng = Random(f"bar {number}")  # noqa: S311
+    if rng.random() < 0.4:
+        return needed + round(rng.uniform(0.2, 24) * NM_PER_INCH), REMNANT
+    return stock_nm, BAR
 
 
 def shop_of(life: Life, quote: Quote, by: User) -> tuple[ShopOrder, list[ShopMove]]:

@@ -33,14 +33,15 @@ def scatter(dots: Sequence[Dot], words: Words, x_words: str, y_words: str) -> st
     largest = max(dot.size for dot in dots) or 1
     drawn = [*_axes(most_x, most_y, x_words, y_words)]
     taken: list[_Box] = []
+    labels: list[str] = []
     for dot in sorted(dots, key=lambda one: -one.size):
         x = _LEFT + (WIDTH - _LEFT - _RIGHT) * dot.x / most_x
         y = _TOP + _ROOM * (1 - dot.y / most_y)
         radius = _LEAST + (_LARGEST - _LEAST) * math.sqrt(dot.size / largest)
         drawn.append(f'<circle class="dot" cx="{x:.1f}" cy="{y:.1f}" r="{radius:.1f}"/>')
         middle, base = _free(dot.label, x, y, radius, taken)
-        drawn.append(text(dot.label, middle, base, "chart-value strong"))
-    return frame(words, _TOP + _ROOM + 50, drawn)
+        labels.append(text(dot.label, middle, base, "chart-value strong"))
+    return frame(words, _TOP + _ROOM + 50, [*drawn, *labels])
 
 
 def _free(label: str, x: float, y: float, radius: float, taken: list[_Box]) -> tuple[float, float]:

@@ -212,7 +212,7 @@ def cause_label(code: str) -> str:
 
 def question_label(slug: str) -> str:
     """A question as the desk names it."""
-    return str(LABELS.get(slug, slug.replace("_", " ")))
+    return str(LABELS.get(slug) or slug.replace("_", " ").capitalize())
 
 
 _WHY = {check.id: check.why.partition("\n")[0] for check in CHECKS}

@@ -65,7 +65,8 @@ def _sides(one: BeforeAfter) -> tuple[str, str, str]:
         f"{base.rate(share)} ({base.span(share)})" if share.of else "—"
         for share in (one.before, one.after)
     )
-    return before, after, "yes" if one.is_apart else "no"
+    is_told = one.before.of and one.after.of
+    return before, after, ("yes" if one.is_apart else "no") if is_told else "—"
 
 
 def _months(found: Changes) -> Table:

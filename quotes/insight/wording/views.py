@@ -11,10 +11,9 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_safe
 
 from intake.access import manager_required, needs
-from intake.desk_words import LABELS
 from intake.domain.questions import QUESTIONS
 from intake.wording import selectors, services
-from quotes.insight.pages.base import percent, rate, span
+from quotes.insight.pages.base import percent, question_label, rate, span
 from quotes.insight.wording.selectors import Trial, trials
 
 may_word = needs("intake.view_insights", "intake.add_questionwording")
@@ -27,7 +26,7 @@ def wordings(request: HttpRequest) -> HttpResponse:
     """Every question as it is asked now, and every change with its trial."""
     now = {row.slug: row for row in selectors.newest_of_each()}
     questions = [
-        (slug, str(LABELS.get(slug, slug)), (now[slug].ask if slug in now else "") or one.ask)
+        (slug, question_label(slug), (now[slug].ask if slug in now else "") or one.ask)
         for slug, one in QUESTIONS.items()
     ]
     rows = [_row(one) for one in trials(selectors.all_wordings())]
@@ -39,7 +38,7 @@ def _row(trial: Trial) -> dict[str, object]:
     low, high = trial.difference
     return {
         "row": trial.row,
-        "label": str(LABELS.get(trial.row.slug, trial.row.slug)),
+        "label": question_label(trial.row.slug),
         "days": trial.days,
         "before": rate(trial.before),
         "before_span": span(trial.before),
@@ -93,7 +92,7 @@ def _page(
     now = rows[0] if rows else None
     context = {
         "slug": slug,
-        "label": str(LABELS.get(slug, slug)),
+        "label": question_label(slug),
         "own": QUESTIONS[slug].ask,
         "why_asked": QUESTIONS[slug].why,
         "usual_slip": QUESTIONS[slug].slip,
