@@ -11,7 +11,7 @@ from quotes.domain.charts.frame import LETTER, WIDTH, Words, frame, line, nothin
 _LEFT, _TOP, _ROOM, _RIGHT = 38, 12, 190, 22
 _LARGEST, _LEAST = 15.0, 4.0
 _NOTHING = 1e-9
-_LINE, _TRIES = 11.0, 8
+_LINE, _TRIES = 11.0, 16
 _Box = tuple[float, float, float]  # of a label: left end, base line, width
 
 
@@ -47,11 +47,16 @@ def scatter(dots: Sequence[Dot], words: Words, x_words: str, y_words: str) -> st
 def _free(label: str, x: float, y: float, radius: float, taken: list[_Box]) -> tuple[float, float]:
     """Where a label stands free of the others: on its circle, or as near to it as there is room."""
     aside = radius + len(label) * LETTER / 2 + 2
-    steps = range(1, _TRIES + 1)
-    ways = [(x, y + 4), (x + aside, y + 4), (x - aside, y + 4)]
-    ways += [(x, y - radius - 3 - (step - 1) * _LINE) for step in steps]
+    ways = [(x, y + 4), (x + aside, y + 4), (x - aside, y + 4), (x, y - radius - 3)]
+    for step in range(1, _TRIES + 1):
+        heights = (y - radius - 3 - step * _LINE, y + radius + step * _LINE)
+        ways += [(x + off, base) for base in heights for off in (0.0, aside, -aside)]
     boxes = [(at - len(label) * LETTER / 2, base, len(label) * LETTER) for at, base in ways]
-    inside = [box for box in boxes if box[0] >= 0 and box[0] + box[2] <= WIDTH and box[1] >= _LINE]
+    inside = [
+        box
+        for box in boxes
+        if box[0] >= 0 and box[0] + box[2] <= WIDTH and _LINE <= box[1] <= _TOP + _ROOM
+    ]
     free = [box for box in inside if not any(_meet(box, other) for other in taken)]
     left, base, width = (free or inside or boxes)[0]
     taken.append((left, base, width))
