@@ -51,14 +51,16 @@ def _free(label: str, x: float, y: float, radius: float, taken: list[_Box]) -> t
     for step in range(1, _TRIES + 1):
         heights = (y - radius - 3 - step * _LINE, y + radius + step * _LINE)
         ways += [(x + off, base) for base in heights for off in (0.0, aside, -aside)]
-    boxes = [(at - len(label) * LETTER / 2, base, len(label) * LETTER) for at, base in ways]
+    width = len(label) * LETTER
+    written = [(round(at, 1), round(base, 1)) for at, base in ways]  # as a picture writes them
+    boxes = [(at - width / 2, base, width) for at, base in written]
     inside = [
         box
         for box in boxes
         if box[0] >= 0 and box[0] + box[2] <= WIDTH and _LINE <= box[1] <= _TOP + _ROOM
     ]
     free = [box for box in inside if not any(_meet(box, other) for other in taken)]
-    left, base, width = (free or inside or boxes)[0]
+    left, base, _ = (free or inside or boxes)[0]
     taken.append((left, base, width))
     return left + width / 2, base
 
