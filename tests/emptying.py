@@ -7,7 +7,9 @@ kinds of rows and their permissions, which the migrations made and no test chang
 
 from __future__ import annotations
 
-from django.db import connections, transaction
+import time
+
+from django.db import IntegrityError, connections, transaction
 from django.db.backends.base.base import BaseDatabaseWrapper
 from django.test.testcases import TransactionTestCase
 
@@ -36,9 +38,25 @@ def _in_batches(names: list[str], size: int = 100) -> list[list[str]]:
     return [names[at : at + size] for at in range(0, len(names), size)]
 
 
+TRIES = 5
+
+
 def _fixture_teardown(self: TransactionTestCase) -> None:
     for name in self._databases_names(include_mirrors=False):  # type: ignore[attr-defined]
-        empty_what_has_rows(connections[name])
+        _empty(connections[name])
+
+
+def _empty(database: BaseDatabaseWrapper) -> None:
+    """A page that was closed a moment ago may still be writing: then it is looked once more."""
+    for go in range(TRIES):
+        try:
+            empty_what_has_rows(database)
+        except IntegrityError:
+            if go == TRIES - 1:
+                raise
+            time.sleep(0.2)
+        else:
+            return
 
 
 def use_it() -> None:

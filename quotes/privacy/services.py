@@ -9,6 +9,7 @@ from quotes.bundles.services import forget_bundles
 from quotes.cases.privacy.services import forget_cases
 from quotes.choosing.services import forget_choices
 from quotes.insight.audit.services import forget_audit_calls
+from quotes.insight.gathering.services import gather
 from quotes.links.models import Mail, NoReminders, OldLink
 from quotes.models import CutSheet, Quote, QuoteDocument
 from quotes.outcomes.models import Outcome
@@ -38,3 +39,4 @@ def forget_requests(submissions: Sequence[int]) -> None:
         rows.objects.filter(submission__in=submissions).delete()
     for pk in submissions:  # what was typed to ask for a new link, as a digest
         Job.objects.filter(kind="renew_link", key__startswith=f"renew_link:{pk}:").delete()
+    gather(submissions)  # facts hold reasons, which are free words of the desk

@@ -29,10 +29,19 @@ _BATCH = 2000
 _CIRCUMSTANCES = ("channel", "method", "layout", "role", "parts")
 
 
+@transaction.atomic(savepoint=False)
 def month_is_behind(months: Iterable[str]) -> None:
-    """Its counts will be made anew; said in the transaction that changes its facts."""
-    rows = [MonthToCount(month=month) for month in sorted(set(months) - {""})]
-    MonthToCount.objects.bulk_create(rows, ignore_conflicts=True)
+    """Its counts will be made anew; said in the transaction that changes its facts.
+
+    A month that stands on the list already is held until that transaction ends: whoever counted
+    it meanwhile would take it off without having seen the facts.
+    """
+    missing = set(months) - {""}
+    while missing:  # one that was counted and taken off just now is put there again
+        rows = [MonthToCount(month=month) for month in sorted(missing)]
+        MonthToCount.objects.bulk_create(rows, ignore_conflicts=True)
+        held = MonthToCount.objects.filter(pk__in=missing).order_by("pk").select_for_update()
+        missing -= set(held.values_list("pk", flat=True))
 
 
 def count_months(most: int = 0) -> int:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, timedelta
 
 from django.db import transaction
-from django.db.models import Min
+from django.db.models import F, Min
 
 from intake.models import Submission
 from quotes.cost_model.selectors import costs_on
@@ -14,9 +14,10 @@ from quotes.domain.happened.mistakes import AGAIN_DAYS, Seen, repeats
 from quotes.insight.counting.services import month_is_behind
 from quotes.insight.gathering.facts import Facts, facts_of
 from quotes.insight.gathering.selectors import records_of
-from quotes.insight.models import BarFact, FlagFact, MismatchFact, RequestFact
+from quotes.insight.models import BarFact, CountedUpTo, FlagFact, MismatchFact, RequestFact
 
 CHUNK = 200
+_TURN = "turn"  # the row whoever writes facts holds
 
 
 def gather(submissions: Iterable[int]) -> int:
@@ -49,11 +50,20 @@ def _gather(keys: Sequence[int]) -> int:
     costs = costs_on()
     found = [facts_of(records, costs) for records in records_of(keys)]
     with transaction.atomic():
+        _take_turn()
         months = _months_of(keys)
         RequestFact.objects.filter(pk__in=keys).delete()
         _store(found)
         month_is_behind(months | _months_of(keys))
     return len(found)
+
+
+def _take_turn() -> None:
+    """One process writes facts at a time: two that make the same anew would both insert them."""
+    turn = CountedUpTo.objects.filter(pk=_TURN)
+    if not turn.update(key=F("key") + 1):  # the first time ever
+        CountedUpTo.objects.bulk_create([CountedUpTo(record=_TURN)], ignore_conflicts=True)
+        turn.update(key=F("key") + 1)
 
 
 def _store(found: Sequence[Facts]) -> None:
@@ -103,6 +113,7 @@ def _mark(changed: dict[int, str], months: set[str]) -> None:
     for key, letters in changed.items():
         by_letters.setdefault(letters, []).append(key)
     with transaction.atomic():
+        _take_turn()
         for letters, keys in by_letters.items():
             for some in _chunks(keys, 500):
                 MismatchFact.objects.filter(pk__in=some).update(again=letters)
